@@ -1,0 +1,141 @@
+// Package play makes sound, and tells where it is: sound is the master, and
+// whoever shows pictures asks Position. Without a sound device a monotonic
+// clock takes its place, and Trouble says why.
+package play
+
+import (
+	"sync"
+	"time"
+)
+
+// Player plays one clip along a film. Its methods are safe for several
+// goroutines. The zero value plays silence by the clock until Load.
+type Player struct {
+	mu      sync.Mutex
+	open    func(rate int) (device, error) // nil: the machine's device
+	dev     device
+	trouble error
+	samples [][]float32
+	rate    int     // of samples
+	start   float64 // second of film at which sample 0 sounds
+
+	run *run // nil while stopped
+}
+
+// run is one stretch of playing.
+type run struct {
+	from   float64 // second of film
+	at     time.Time
+	source *source
+	voice  voice
+	clock  clock
+	reach  float64 // last position by the device
+}
+
+// Load sets the sound: samples as [channel][sample] at rate per second, of
+// which sample 0 sounds at second start of the film. No samples mean a
+// silent film. Playing stops. It opens the sound device when it is first
+// needed, which can take seconds: call it off the window's goroutine.
+func (p *Player) Load(samples [][]float32, rate int, start float64) {
+	p.Stop()
+	var dev device
+	var err error
+	if len(samples) > 0 && rate > 0 {
+		open := openDevice
+		if p.open != nil {
+			open = p.open
+		}
+		dev, err = open(deviceRate(rate))
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.samples, p.rate, p.start, p.dev, p.trouble = samples, rate, start, dev, err
+}
+
+// deviceRate returns the rate every sound device takes that is nearest in
+// kind to a song's: 44.1 kHz for it and its multiples, else 48 kHz.
+func deviceRate(rate int) int {
+	if rate%11025 == 0 {
+		return 44100
+	}
+	return 48000
+}
+
+// Slide moves the sound to begin at second start of the film. It is heard
+// from the next Play on.
+func (p *Player) Slide(start float64) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.start = start
+}
+
+// Play starts at second from of the film. Playing already, it goes on from
+// there.
+func (p *Player) Play(from float64) {
+	p.Stop()
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	r := &run{from: from, at: time.Now()}
+	if p.dev != nil && p.dev.err() == nil {
+		r.source = newSource(p.samples, from-p.start, p.rate, p.dev.rate())
+		r.voice = p.dev.voice(r.source)
+		r.clock.rate = float64(p.dev.rate())
+		r.voice.Play()
+	}
+	p.run = r
+}
+
+// Stop stops at once.
+func (p *Player) Stop() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.run != nil && p.run.voice != nil {
+		p.run.voice.Close()
+	}
+	p.run = nil
+}
+
+// Playing reports whether the player runs.
+func (p *Player) Playing() bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.run != nil
+}
+
+// Position returns the second of film that is heard now: what the device was
+// given less what it still holds. While the first sound is on its way it is
+// the second playing began at. Stopped, it is 0.
+func (p *Player) Position() float64 {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	r := p.run
+	if r == nil {
+		return 0
+	}
+	now := time.Now()
+	if r.voice == nil {
+		return r.from + now.Sub(r.at).Seconds()
+	}
+	if err := p.dev.err(); err != nil {
+		// The device went away: go on by the clock from where it stopped.
+		p.trouble = err
+		r.voice.Close()
+		r.voice, r.from, r.at = nil, r.reach, now
+		return r.from
+	}
+	taken := r.source.read.Load() - int64(r.voice.BufferedSize()/frameBytes)
+	heard := r.clock.observe(taken, now) - p.dev.latency().Seconds()
+	r.reach = r.from + max(0, heard)
+	return r.reach
+}
+
+// Trouble returns why nothing can be heard, nil if sound is fine or there is
+// none to play.
+func (p *Player) Trouble() error {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.trouble == nil && p.dev != nil {
+		p.trouble = p.dev.err()
+	}
+	return p.trouble
+}

@@ -1,0 +1,148 @@
+package board
+
+import (
+	"fmt"
+	"slices"
+)
+
+// MaxEvery is the most beats one panel is laid on.
+const MaxEvery = 1000
+
+// Insert puts new panels before panel at (len(Panels) appends). With beats on
+// the board each holds every beats; without, each holds a second. What comes
+// after moves along. Ids are given out here; starts in the panels are
+// ignored.
+func Insert(at int, panels []Panel, every int) Edit {
+	return Edit{Name: counted("add", len(panels)), Apply: func(b Board) (Board, error) {
+		if at < 0 || at > len(b.Panels) {
+			return b, ErrNoPanel
+		}
+		if every < 1 || every > MaxEvery {
+			return b, fmt.Errorf("panels are laid on every 1st, 2nd, 3rd ... %dth beat, not on every %d", MaxEvery, every)
+		}
+		fresh := slices.Clone(panels)
+		out := b
+		for i := range fresh {
+			fresh[i].ID, fresh[i].Start = out.NextID, Start{}
+			out.NextID++
+		}
+		holds := slices.Insert(b.Holds(), at, b.beatHolds(at, len(fresh), every)...)
+		out, err := out.laid(slices.Insert(slices.Clone(b.Panels), at, fresh...), holds)
+		if err != nil {
+			return b, err
+		}
+		return out, nil
+	}}
+}
+
+// beatHolds returns the holds of n panels laid from the start of panel at on
+// every so many beats. On an empty board the first panel is up from frame 0
+// and the beats are counted from the first one.
+func (b Board) beatHolds(at, n, every int) []Frame {
+	holds := make([]Frame, n)
+	if !b.OnGrid() {
+		for i := range holds {
+			holds[i] = max(1, b.Rate.Nearest(float64(i+1))-b.Rate.Nearest(float64(i)))
+		}
+		return holds
+	}
+	from, first := b.Starts()[at], 0
+	if from > 0 || b.SongOffset() < 0 {
+		first = b.Grid.Near(b.Rate.Seconds(from)-b.SongOffset(), 1).Beat
+	}
+	for i := range holds {
+		end := b.Frame(Start{Anchor: Anchor{Beat: first + (i+1)*every, Of: 1}})
+		holds[i] = max(1, end-from)
+		from += holds[i]
+	}
+	return holds
+}
+
+// Delete takes panels i to j-1 out. The panel before them holds on over their
+// time, so that everything after stays on its beat; with the first panels
+// gone, the next one starts the film.
+func Delete(i, j int) Edit {
+	return Edit{Name: counted("delete", j-i), Apply: func(b Board) (Board, error) {
+		if i < 0 || j > len(b.Panels) || i >= j {
+			return b, ErrNoPanel
+		}
+		if j == len(b.Panels) {
+			b.End = b.startOf(i)
+		}
+		b.Panels = slices.Delete(slices.Clone(b.Panels), i, j)
+		if i == 0 && len(b.Panels) > 0 {
+			b.Panels[0].Start = Start{}
+		}
+		if len(b.Panels) == 0 {
+			b.End = Start{}
+		}
+		return b, nil
+	}}
+}
+
+func (b Board) startOf(i int) Start {
+	if i == len(b.Panels) {
+		return b.End
+	}
+	return b.Panels[i].Start
+}
+
+// Move takes panel i out and puts it where panel to was; each panel keeps its
+// hold.
+func Move(i, to int) Edit {
+	return Edit{Name: fmt.Sprintf("move panel %d to %d", i+1, to+1), Apply: func(b Board) (Board, error) {
+		if i < 0 || to < 0 || i >= len(b.Panels) || to >= len(b.Panels) {
+			return b, ErrNoPanel
+		}
+		holds := b.Holds()
+		p, h := b.Panels[i], holds[i]
+		panels := slices.Insert(slices.Delete(slices.Clone(b.Panels), i, i+1), to, p)
+		holds = slices.Insert(slices.Delete(holds, i, i+1), to, h)
+		return b.laid(panels, holds)
+	}}
+}
+
+// Duplicate puts a copy of panel i after it, with the same hold.
+func Duplicate(i int) Edit {
+	return Edit{Name: fmt.Sprintf("duplicate panel %d", i+1), Apply: func(b Board) (Board, error) {
+		if i < 0 || i >= len(b.Panels) {
+			return b, ErrNoPanel
+		}
+		p := b.Panels[i]
+		p.ID = b.NextID
+		holds := b.Holds()
+		out := b
+		out.NextID++
+		out, err := out.laid(slices.Insert(slices.Clone(b.Panels), i+1, p), slices.Insert(holds, i+1, holds[i]))
+		if err != nil {
+			return b, err
+		}
+		return out, nil
+	}}
+}
+
+// Split cuts panel i in two at frame f; both parts show its picture.
+func Split(i int, f Frame) Edit {
+	return Edit{Name: fmt.Sprintf("split panel %d", i+1), Apply: func(b Board) (Board, error) {
+		if i < 0 || i >= len(b.Panels) {
+			return b, ErrNoPanel
+		}
+		span := b.Span(i)
+		if f <= span.Start || f >= span.End {
+			return b, fmt.Errorf("panel %d can be split on frames %d to %d", i+1, span.Start+1, span.End-1)
+		}
+		p := b.Panels[i]
+		p.ID, p.Start = b.NextID, b.landed(f, Start{})
+		out := b
+		out.NextID++
+		out.Panels = slices.Insert(slices.Clone(b.Panels), i+1, p)
+		return out.checked(b)
+	}}
+}
+
+func counted(verb string, n int) string {
+	if n == 1 {
+		return verb + " panel"
+	}
+	return fmt.Sprintf("%s %d panels", verb, n)
+}

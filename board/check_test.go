@@ -1,0 +1,68 @@
+package board
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+func TestCheckRefuses(t *testing.T) {
+	long := strings.Repeat("x", MaxText+1)
+	for name, c := range map[string]struct {
+		spoil func(*Board)
+		want  string
+	}{
+		"no rate":                 {func(b *Board) { b.Rate = FrameRate{} }, "frame rate"},
+		"rate too fast":           {func(b *Board) { b.Rate = FrameRate{121, 1} }, "frame rate"},
+		"film on zeros":           {func(b *Board) { b.Step = 0 }, "step"},
+		"film on thirteens":       {func(b *Board) { b.Step = 13 }, "step"},
+		"title too long":          {func(b *Board) { b.Title = long }, "title"},
+		"title not text":          {func(b *Board) { b.Title = "\xff" }, "title"},
+		"no next id":              {func(b *Board) { b.NextID = 0; b.Panels = nil }, "ids count from 1"},
+		"id used twice":           {func(b *Board) { b.Panels[1].ID = b.Panels[0].ID }, "panel 2 has the id 1"},
+		"id zero":                 {func(b *Board) { b.Panels[0].ID = 0 }, "panel 1 has the id 0"},
+		"id never given out":      {func(b *Board) { b.Panels[2].ID = b.NextID }, "panel 3 has the id 4"},
+		"panel on minus ones":     {func(b *Board) { b.Panels[1].Step = -1 }, "panel 2 is on -1s"},
+		"panel on thirteens":      {func(b *Board) { b.Panels[1].Step = 13 }, "panel 2 is on 13s"},
+		"start not a number":      {func(b *Board) { b.Panels[1].Start.Time = math.NaN() }, "panel 2"},
+		"start at no time":        {func(b *Board) { b.Panels[1].Start.Time = math.Inf(-1) }, "panel 2"},
+		"start after three hours": {func(b *Board) { b.Panels[1].Start.Time = MaxSeconds + 1 }, "panel 2"},
+		"end not a number":        {func(b *Board) { b.End.Time = math.NaN() }, "the end of the film"},
+		"part past the beat":      {func(b *Board) { b.Panels[1].Start.Anchor = Anchor{Of: 4, Part: 4} }, "makes no sense"},
+		"negative part":           {func(b *Board) { b.Panels[1].Start.Anchor = Anchor{Of: 4, Part: -1} }, "makes no sense"},
+		"too many parts":          {func(b *Board) { b.Panels[1].Start.Anchor = Anchor{Of: MaxParts + 1} }, "makes no sense"},
+		"negative parts":          {func(b *Board) { b.Panels[1].Start.Anchor = Anchor{Of: -1} }, "makes no sense"},
+		"beat out of sight":       {func(b *Board) { b.Panels[1].Start.Anchor = Anchor{Of: 1, Beat: math.MinInt} }, "makes no sense"},
+		"offset out of sight":     {func(b *Board) { b.End.Anchor = Anchor{Of: 1, Offset: math.MaxInt64} }, "makes no sense"},
+		"film too long":           {func(b *Board) { b.End = Free(MaxSeconds); b.Panels[2].Start = Free(MaxSeconds) }, "the longest is 3"},
+		"words too long":          {func(b *Board) { b.Panels[0].Note = long }, "panel 1 has a text"},
+		"words not text":          {func(b *Board) { b.Panels[0].Sound = "a\xc3" }, "panel 1 has a text"},
+		"too many panels":         {func(b *Board) { b.Panels = make([]Panel, MaxPanels+1) }, "20001 panels"},
+		"beats run back":          {func(b *Board) { b.Grid.Beats[1].Time = 5 }, "ascending"},
+		"beat not a number":       {func(b *Board) { b.Grid.Beats[1].Time = math.NaN() }, "ascending"},
+		"beat at no time":         {func(b *Board) { b.Grid.Beats[0].Time = math.Inf(-1) }, "ascending"},
+		"beats too close":         {func(b *Board) { b.Grid.Beats[1].Time = b.Grid.Beats[0].Time + 1e-9 }, "apart"},
+		"onsets run back":         {func(b *Board) { b.Grid.Onsets[1].Time = 0 }, "onsets"},
+		"onset not a number":      {func(b *Board) { b.Grid.Onsets[0].Time = math.NaN() }, "onsets"},
+		"onset after three hours": {func(b *Board) { b.Grid.Onsets[1].Time = 1e300 }, "onsets"},
+		"strength not a number":   {func(b *Board) { b.Grid.Onsets[0].Strength = math.NaN() }, "onsets"},
+		"tempo not a number":      {func(b *Board) { b.Grid.Tempo = math.NaN() }, "tempo"},
+		"confidence infinite":     {func(b *Board) { b.Grid.Confidence = math.Inf(1) }, "tempo"},
+		"song starts nowhere":     {func(b *Board) { b.Song.Offset = math.NaN() }, "impossible"},
+		"song of negative length": {func(b *Board) { b.Song.Seconds = -1 }, "impossible"},
+		"song of endless length":  {func(b *Board) { b.Song.Seconds = math.Inf(1) }, "impossible"},
+		"song name too long":      {func(b *Board) { b.Song.Name = long }, "impossible"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := do(t, small(t), Duplicate(0))
+			c.spoil(&b)
+			err := b.Check()
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Fatalf("Check() = %v, want an error that says %q", err, c.want)
+			}
+			if strings.Contains(err.Error(), "\n") || len(err.Error()) > 200 {
+				t.Errorf("not one short line: %q", err)
+			}
+		})
+	}
+}

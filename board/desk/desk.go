@@ -1,0 +1,322 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"stillbeat/board"
+	"stillbeat/board/file"
+	"stillbeat/board/picture"
+)
+
+// Desk is one open film. Its methods belong to one goroutine, but for Media
+// and the picture cache, which any may use.
+type Desk struct {
+	// OnChange is called after the board changed, on the caller's goroutine.
+	OnChange func()
+	// OnTrouble is called, on a goroutine of its own, when the film could not
+	// be written; the film goes on in memory.
+	OnTrouble func(error)
+
+	Pictures *picture.Cache
+
+	history  *board.History
+	store    *file.File
+	keeper   *keeper
+	untitled bool // the file is a scratch file that nobody named yet
+	sounds   map[board.MediaID]*Sound // decoded songs, so that undo finds the one before
+}
+
+// New starts an empty film in a scratch file; SaveAs gives it a name.
+func New() (*Desk, error) {
+	dir, err := scratchDir()
+	if err != nil {
+		return nil, err
+	}
+	f, err := os.CreateTemp(dir, "untitled-*"+file.Ext)
+	if err != nil {
+		return nil, fmt.Errorf("start a film: %w", err)
+	}
+	path := f.Name()
+	f.Close()
+	if err := os.Remove(path); err != nil {
+		return nil, fmt.Errorf("start a film: %w", err)
+	}
+	d, err := Create(path, board.New())
+	if err != nil {
+		return nil, err
+	}
+	d.untitled = true
+	return d, nil
+}
+
+func scratchDir() (string, error) {
+	dir, err := os.UserCacheDir()
+	if err != nil {
+		dir = os.TempDir()
+	}
+	dir = filepath.Join(dir, "stillbeat")
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return "", fmt.Errorf("start a film: %w", err)
+	}
+	return dir, nil
+}
+
+// Create makes a new film at path holding b.
+func Create(path string, b board.Board) (*Desk, error) {
+	store, err := file.Create(path, b)
+	if err != nil {
+		return nil, err
+	}
+	return newDesk(store, b), nil
+}
+
+// Open opens the film at path. Its song is not decoded yet: see LoadSound.
+func Open(path string) (*Desk, error) {
+	store, b, err := file.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return newDesk(store, b), nil
+}
+
+func newDesk(store *file.File, b board.Board) *Desk {
+	d := &Desk{history: board.NewHistory(b), sounds: map[board.MediaID]*Sound{}}
+	d.adopt(store)
+	return d
+}
+
+func (d *Desk) adopt(store *file.File) {
+	d.store = store
+	d.Pictures = picture.NewCache(store, 0)
+	d.keeper = newKeeper(store, func(err error) {
+		if d.OnTrouble != nil {
+			d.OnTrouble(err)
+		}
+	})
+}
+
+// Board returns the film as it is now.
+func (d *Desk) Board() board.Board { return d.history.Board() }
+
+// Path returns where the film lives, "" as long as it has no name.
+func (d *Desk) Path() string {
+	if d.untitled {
+		return ""
+	}
+	return d.store.Path()
+}
+
+// Name returns what to call the film: its title, else its file name.
+func (d *Desk) Name() string {
+	switch b := d.Board(); {
+	case b.Title != "":
+		return b.Title
+	case d.untitled:
+		return "Untitled film"
+	}
+	return strings.TrimSuffix(filepath.Base(d.store.Path()), file.Ext)
+}
+
+// Do applies an edit. It is on disk soon after; Flush waits for that.
+func (d *Desk) Do(e board.Edit) error {
+	if err := d.history.Do(e); err != nil {
+		return err
+	}
+	d.changed()
+	return nil
+}
+
+// Undo takes back the last edit and reports whether there was one.
+func (d *Desk) Undo() bool { return d.moved(d.history.Undo()) }
+
+// Redo does the last edit taken back again and reports whether there was one.
+func (d *Desk) Redo() bool { return d.moved(d.history.Redo()) }
+
+func (d *Desk) moved(did bool) bool {
+	if did {
+		d.changed()
+	}
+	return did
+}
+
+// UndoName and RedoName name the next step each way, "" for none.
+func (d *Desk) UndoName() string { return d.history.UndoName() }
+
+// RedoName names the step Redo would do again.
+func (d *Desk) RedoName() string { return d.history.RedoName() }
+
+// CloseEdit ends a run of merging edits, such as typing in one field.
+func (d *Desk) CloseEdit() { d.history.Close() }
+
+func (d *Desk) changed() {
+	d.keeper.keep(d.Board())
+	if d.OnChange != nil {
+		d.OnChange()
+	}
+}
+
+// Media returns the bytes of a picture or song in the film.
+func (d *Desk) Media(id board.MediaID) ([]byte, error) { return d.store.Media(id) }
+
+// AddPictures stores pictures and lays them as panels before panel at, on
+// every so many beats.
+func (d *Desk) AddPictures(at int, pics []ReadPicture, every int) error {
+	ids, err := d.storePictures(pics)
+	if err != nil || len(ids) == 0 {
+		return err
+	}
+	panels := make([]board.Panel, len(ids))
+	for i, id := range ids {
+		panels[i] = board.Panel{Picture: id, Words: board.Words{Title: titleOf(pics[i].Name)}}
+	}
+	return d.Do(board.Insert(at, panels, every))
+}
+
+// ReplacePicture gives panel i another picture.
+func (d *Desk) ReplacePicture(i int, pic ReadPicture) error {
+	ids, err := d.storePictures([]ReadPicture{pic})
+	if err != nil {
+		return err
+	}
+	return d.Do(board.SetPicture(i, ids[0]))
+}
+
+func (d *Desk) storePictures(pics []ReadPicture) ([]board.MediaID, error) {
+	media := make([]file.Media, len(pics))
+	for i, p := range pics {
+		media[i] = file.Media{Name: p.Name, Data: p.Data}
+	}
+	return d.store.AddMedia("picture", media...)
+}
+
+// LaySong puts a song under the film with its beats.
+func (d *Desk) LaySong(s *ReadSong) error {
+	ids, err := d.store.AddMedia("song", file.Media{Name: s.Name, Data: s.Data})
+	if err != nil {
+		return err
+	}
+	song := &board.Song{Name: s.Name, Media: ids[0], Seconds: s.Sound.Seconds()}
+	if err := d.history.Do(board.SetSong(song, s.Grid)); err != nil {
+		return err
+	}
+	d.SetSound(ids[0], s.Sound)
+	d.changed()
+	return nil
+}
+
+// Sound returns the decoded song, nil if there is none or it is not loaded
+// yet: see LoadSound.
+func (d *Desk) Sound() *Sound {
+	b := d.Board()
+	if b.Song == nil {
+		return nil
+	}
+	return d.sounds[b.Song.Media]
+}
+
+// SetSound hands over a song decoded by LoadSound.
+func (d *Desk) SetSound(id board.MediaID, s *Sound) { d.sounds[id] = s }
+
+// LoadSound decodes the film's song; nil without a song. It may run on any
+// goroutine: the board is handed in.
+func (d *Desk) LoadSound(ctx context.Context, b board.Board, ear Ear, p Progress) (*Sound, error) {
+	if b.Song == nil {
+		return nil, nil
+	}
+	data, err := d.store.Media(b.Song.Media)
+	if err != nil {
+		return nil, err
+	}
+	return ear.Decode(ctx, b.Song.Name, data, p)
+}
+
+// Setting and SetSetting remember small things of the window in the film.
+func (d *Desk) Setting(key string) string {
+	v, _ := d.store.Setting(key)
+	return v
+}
+
+// SetSetting remembers a small thing; it is no loss if it fails.
+func (d *Desk) SetSetting(key, value string) { _ = d.store.SetSetting(key, value) }
+
+// Flush waits until the film on disk is the film on the desk.
+func (d *Desk) Flush() error { return d.keeper.flush() }
+
+// SaveAs writes the film to path, replacing what is there, and goes on there.
+func (d *Desk) SaveAs(path string) error {
+	store, err := d.copyTo(path)
+	if err != nil {
+		return err
+	}
+	old, scratch := d.store, d.untitled
+	d.keeper.stop()
+	old.Close()
+	if scratch {
+		os.Remove(old.Path())
+	}
+	d.untitled = false
+	d.adopt(store)
+	return nil
+}
+
+// SaveCopy writes the film to path and stays where it is.
+func (d *Desk) SaveCopy(path string) error {
+	store, err := d.copyTo(path)
+	if err != nil {
+		return err
+	}
+	return store.Close()
+}
+
+// copyTo makes a copy of the film as it is in memory, even where the last
+// edits could not be written to its own file.
+func (d *Desk) copyTo(path string) (*file.File, error) {
+	if same(path, d.store.Path()) {
+		return nil, errors.New("the film is there already")
+	}
+	unwritten := d.Flush()
+	if err := d.store.CopyTo(path); err != nil {
+		return nil, err
+	}
+	store, _, err := file.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	if unwritten != nil {
+		if err := store.SaveBoard(d.Board()); err != nil {
+			store.Close()
+			return nil, err
+		}
+	}
+	return store, nil
+}
+
+func same(a, b string) bool {
+	ia, errA := os.Stat(a)
+	ib, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(ia, ib)
+}
+
+// Close writes what is not written and closes the film. A scratch film is
+// deleted: ask first if it holds anything.
+func (d *Desk) Close() error {
+	err := d.Flush()
+	d.keeper.stop()
+	err = errors.Join(err, d.store.Close())
+	if d.untitled {
+		os.Remove(d.store.Path())
+	}
+	return err
+}
+
+// Untitled reports whether the film has no name yet but holds something that
+// closing would lose.
+func (d *Desk) Untitled() bool {
+	b := d.Board()
+	return d.untitled && (len(b.Panels) > 0 || b.Song != nil || b.Title != "")
+}

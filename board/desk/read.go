@@ -1,0 +1,138 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"stillbeat/board"
+	"stillbeat/board/picture"
+)
+
+// Limits of what is brought in, in bytes.
+const (
+	maxSong    = 512 << 20
+	maxPicture = 256 << 20
+)
+
+// ReadSong is a song read, decoded and listened to, ready to be laid on a
+// film.
+type ReadSong struct {
+	Name  string
+	Data  []byte
+	Sound *Sound
+	Grid  board.Grid
+}
+
+// NewSong reads the song at path: its bytes, its samples and its beats.
+func NewSong(ctx context.Context, path string, ear Ear, p Progress) (*ReadSong, error) {
+	name := filepath.Base(path)
+	data, err := readFile(path, maxSong)
+	if err != nil {
+		return nil, fmt.Errorf("open song %q: %w", name, err)
+	}
+	p.report(0.02)
+	sound, err := ear.Decode(ctx, name, data, p.part(0.02, 0.6))
+	if err != nil {
+		return nil, err
+	}
+	grid, err := ear.Listen(ctx, sound, p.part(0.6, 1))
+	if err != nil {
+		return nil, fmt.Errorf("listen to %q: %w", name, err)
+	}
+	return &ReadSong{Name: name, Data: data, Sound: sound, Grid: grid}, nil
+}
+
+// ReadPicture is a picture file that was found to be a picture.
+type ReadPicture struct {
+	Name string // file name
+	Data []byte
+}
+
+// NewPictures reads the pictures at paths. Those that cannot be read are told
+// of in the second result, one sentence each, and the others come in; only a
+// cancelled context gives the third.
+func NewPictures(ctx context.Context, paths []string, p Progress) ([]ReadPicture, []error, error) {
+	var (
+		good []ReadPicture
+		bad  []error
+	)
+	for i, path := range paths {
+		if err := ctx.Err(); err != nil {
+			return nil, nil, err
+		}
+		pic, err := readPicture(path)
+		if err != nil {
+			bad = append(bad, fmt.Errorf("open picture %q: %w", filepath.Base(path), err))
+		} else {
+			good = append(good, pic)
+		}
+		p.report(float64(i+1) / float64(len(paths)))
+	}
+	return good, bad, nil
+}
+
+func readPicture(path string) (ReadPicture, error) {
+	data, err := readFile(path, maxPicture)
+	if err != nil {
+		return ReadPicture{}, err
+	}
+	if _, _, err := picture.Probe(data); err != nil {
+		return ReadPicture{}, err
+	}
+	return ReadPicture{Name: filepath.Base(path), Data: data}, nil
+}
+
+// readFile reads a regular file of at most limit bytes. Its errors give the
+// cause alone: the caller names the file.
+func readFile(path string, limit int64) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, cause(err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	switch {
+	case err != nil:
+		return nil, cause(err)
+	case info.IsDir():
+		return nil, errors.New("it is a folder, not a file")
+	case !info.Mode().IsRegular():
+		return nil, errors.New("it is not an ordinary file")
+	case info.Size() > limit:
+		return nil, fmt.Errorf("the file is %d MB: the most is %d MB", info.Size()>>20, limit>>20)
+	case info.Size() == 0:
+		return nil, errors.New("the file is empty")
+	}
+	data, err := io.ReadAll(io.LimitReader(f, limit+1))
+	if err != nil {
+		return nil, cause(err)
+	}
+	return data, nil
+}
+
+// cause strips the path from a file error, for sentences that name the file
+// already.
+func cause(err error) error {
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return errors.New("there is no such file")
+	case errors.Is(err, os.ErrPermission):
+		return errors.New("no permission to read it")
+	}
+	var pe *os.PathError
+	if errors.As(err, &pe) {
+		return pe.Err
+	}
+	return err
+}
+
+// titleOf makes a panel title of a picture's file name.
+func titleOf(name string) string {
+	t := strings.TrimSuffix(name, filepath.Ext(name))
+	return strings.TrimSpace(strings.ReplaceAll(t, "_", " "))
+}

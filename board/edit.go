@@ -1,0 +1,203 @@
+package board
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// An Edit turns a board into another one. Apply must not change the board it
+// is given; when it returns an error nothing has changed.
+type Edit struct {
+	Name  string // what undo calls it: "move panel 4"
+	Merge string // edits in a row with one non-empty Merge undo as one step
+	Apply func(Board) (Board, error)
+}
+
+// ErrNoPanel is returned when an edit names a panel that is not there.
+var ErrNoPanel = errors.New("there is no such panel")
+
+// SetTitle names the film.
+func SetTitle(title string) Edit {
+	return Edit{Name: "film title", Merge: "film title", Apply: func(b Board) (Board, error) {
+		out := b
+		out.Title = title
+		return out.checked(b)
+	}}
+}
+
+// SetRate changes the frame rate. Times stay: anchored starts follow the
+// music and free ones keep their second, so going to another rate and back
+// changes nothing.
+func SetRate(r FrameRate) Edit {
+	return Edit{Name: "frame rate " + r.String(), Apply: func(b Board) (Board, error) {
+		out := b
+		out.Rate = r
+		return out.checked(b)
+	}}
+}
+
+// SetStep puts the film on ones (1), twos (2) and so on.
+func SetStep(step int) Edit {
+	return Edit{Name: "frames per exposure", Apply: func(b Board) (Board, error) {
+		out := b
+		out.Step = step
+		return out.checked(b)
+	}}
+}
+
+// SetWords writes on panel i.
+func SetWords(i int, w Words) Edit {
+	return onPanel("words of panel", i, true, func(p *Panel) { p.Words = w })
+}
+
+// SetPicture gives panel i a picture, or none with the empty id.
+func SetPicture(i int, m MediaID) Edit {
+	return onPanel("picture of panel", i, false, func(p *Panel) { p.Picture = m })
+}
+
+// SetPanelStep gives panel i frames per exposure of its own; 0 follows the
+// film.
+func SetPanelStep(i, step int) Edit {
+	return onPanel("exposures of panel", i, false, func(p *Panel) { p.Step = step })
+}
+
+func onPanel(what string, i int, merge bool, change func(*Panel)) Edit {
+	e := Edit{Name: fmt.Sprintf("%s %d", what, i+1), Apply: func(b Board) (Board, error) {
+		if i < 0 || i >= len(b.Panels) {
+			return b, ErrNoPanel
+		}
+		out := b
+		out.Panels = slices.Clone(b.Panels)
+		change(&out.Panels[i])
+		return out.checked(b)
+	}}
+	if merge {
+		e.Merge = e.Name
+	}
+	return e
+}
+
+// SetStart moves the start of panel i, which trades time with the panel
+// before it; everything else stays. i = len(Panels) moves the end of the
+// film. The first panel always starts at frame 0.
+func SetStart(i int, s Start) Edit {
+	name := fmt.Sprintf("start of panel %d", i+1)
+	return Edit{Name: name, Apply: func(b Board) (Board, error) {
+		room, err := b.Room(i)
+		if err != nil {
+			return b, err
+		}
+		if f := b.Frame(s); !room.Contains(f) {
+			return b, fmt.Errorf("frame %d is outside the room the neighbours leave, %d to %d", f, room.Start, room.End-1)
+		}
+		s.Time = b.Seconds(s)
+		return b.withStart(i, s).checked(b)
+	}}
+}
+
+// Room returns the frames to which the start of panel i can move while its
+// neighbours stay; i = len(Panels) is the end of the film.
+func (b Board) Room(i int) (Span, error) {
+	if i < 1 || i > len(b.Panels) {
+		return Span{}, ErrNoPanel
+	}
+	starts := b.Starts()
+	room := Span{starts[i-1] + 1, b.Rate.Nearest(MaxSeconds)}
+	if i < len(b.Panels) {
+		room.End = starts[i+1]
+	}
+	return room, nil
+}
+
+func (b Board) withStart(i int, s Start) Board {
+	if i == len(b.Panels) {
+		b.End = s
+		return b
+	}
+	b.Panels = slices.Clone(b.Panels)
+	b.Panels[i].Start = s
+	return b
+}
+
+// SetHold gives panel i a hold in frames; everything after it moves along.
+func SetHold(i int, hold Frame) Edit {
+	return Edit{Name: fmt.Sprintf("hold of panel %d", i+1), Apply: func(b Board) (Board, error) {
+		if i < 0 || i >= len(b.Panels) {
+			return b, ErrNoPanel
+		}
+		if hold < 1 {
+			return b, errors.New("a hold is at least one frame")
+		}
+		holds := b.Holds()
+		holds[i] = hold
+		return b.laid(b.Panels, holds)
+	}}
+}
+
+// Holds returns the hold of each panel in frames.
+func (b Board) Holds() []Frame {
+	starts := b.Starts()
+	holds := make([]Frame, len(b.Panels))
+	for i := range holds {
+		holds[i] = starts[i+1] - starts[i]
+	}
+	return holds
+}
+
+// laid returns the board with these panels, one after the other, each with
+// its hold. A start whose frame did not change stays what it was; one that
+// moved is anchored again if it lands on the beat, else it is free.
+func (b Board) laid(panels []Panel, holds []Frame) (Board, error) {
+	out := b
+	out.Panels = slices.Clone(panels)
+	starts := b.Starts()
+	old := make(map[PanelID]Frame, len(b.Panels))
+	for i, p := range b.Panels {
+		old[p.ID] = starts[i]
+	}
+	var at, least Frame // least: the first frame the panel before leaves free
+	for i := range out.Panels {
+		p := &out.Panels[i]
+		if !b.stays(p.Start, old[p.ID], at, least) {
+			p.Start = b.landed(at, p.Start)
+		}
+		if holds[i] > math.MaxInt32 {
+			return b, fmt.Errorf("a hold of %d frames is longer than a film can be", holds[i])
+		}
+		at, least = at+holds[i], at+1
+	}
+	if !b.stays(b.End, starts[len(b.Panels)], at, least) {
+		out.End = b.landed(at, b.End)
+	}
+	return out.checked(b)
+}
+
+// stays reports whether a start that was on frame old can be left as it is to
+// be on frame at: it asks for that frame, or it asks for an earlier one and
+// gives way as before to the panel ahead, which leaves it least at the earliest.
+func (b Board) stays(s Start, old, at, least Frame) bool {
+	f := b.Frame(s)
+	return at > 0 && (f == at || old == at && f < at && least == at)
+}
+
+// landed returns a start at frame f: the beat (or the part of a beat was stood
+// on) that falls on f, with the lead or lag was had if that fits; else a free
+// one.
+func (b Board) landed(f Frame, was Start) Start {
+	if b.OnGrid() && f > 0 {
+		for _, offset := range []Frame{was.Anchor.Offset, 0} {
+			t := b.Rate.Seconds(f-offset) - b.SongOffset()
+			for _, of := range []int{1, max(1, was.Anchor.Of)} {
+				s := Start{Anchor: b.Grid.Near(t, of)}
+				s.Anchor.Offset = offset
+				if b.Frame(s) == f {
+					s.Time = b.Seconds(s)
+					return s
+				}
+			}
+		}
+	}
+	return Free(b.Rate.Seconds(f))
+}

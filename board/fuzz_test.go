@@ -1,0 +1,77 @@
+package board
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"reflect"
+	"testing"
+)
+
+// A board read from any bytes that passes Check can be asked and edited
+// without a panic, and no edit changes it.
+func FuzzBoard(f *testing.F) {
+	golden, err := os.ReadFile(filepath.Join("testdata", "board.json"))
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(golden, 1, 2, int64(30), 0.5)
+	f.Add([]byte(`{"rate":{"num":1,"den":1},"step":1,"next_id":1}`), 0, 0, int64(0), 0.0)
+	f.Add([]byte(`{"rate":{"num":120,"den":1},"step":12,"next_id":9,"song":{"offset":-10800},
+		"grid":{"beats":[{"time":-10800},{"time":-10799.98}],"onsets":[{"time":-1},{"time":10800}]},
+		"panels":[{"id":8,"start":{"time":-1}},{"id":1,"start":{"time":0,"anchor":{"beat":-1000000,"of":48,"part":47,"offset":1000000}}}],
+		"end":{"time":500}}`), 1, 1, int64(-1), -10800.0)
+	f.Add([]byte(`{"rate":{"num":24,"den":1},"step":1,"next_id":3,"song":{"offset":10800},
+		"grid":{"beats":[{"time":0},{"time":10800}]},
+		"panels":[{"id":1,"start":{"time":0}},{"id":2,"start":{"time":0,"anchor":{"beat":1000000,"of":1}}}],
+		"end":{"time":0,"anchor":{"beat":-1000000,"of":1}}}`), 0, 1, int64(1)<<62, 1e300)
+	f.Fuzz(func(t *testing.T, data []byte, i, k int, n int64, at float64) {
+		var b Board
+		if len(data) > 1<<12 || json.Unmarshal(data, &b) != nil || b.Check() != nil {
+			return
+		}
+		keepsRules(t, "read", b)
+		starts := b.Starts()
+		if b.Exposures() > int64(b.Frames()) || b.Exposures() < int64(len(b.Panels)) {
+			t.Fatalf("%d exposures for %d panels over %d frames", b.Exposures(), len(b.Panels), b.Frames())
+		}
+		PanelAt(starts, Frame(n))
+		b.Rate.Timecode(b.Frames())
+		if b.Frames() > 1<<16 {
+			return // long films are only slower
+		}
+		for _, target := range Targets {
+			ls := b.Landings(target)
+			for j := 1; j < len(ls); j++ {
+				if ls[j].Frame <= ls[j-1].Frame {
+					t.Fatalf("landings on %ss run back: %d after %d", target, ls[j].Frame, ls[j-1].Frame)
+				}
+			}
+			NearestLanding(ls, Frame(n), Frame(k))
+		}
+		anchor := Anchor{Beat: i, Of: k, Part: i, Offset: Frame(n)}
+		beats := NewGrid([]float64{at, at + 0.5, at + 1.25}, []float64{at})
+		before := deepCopy(b)
+		for _, e := range []Edit{
+			SetTitle(string(data)), SetRate(FrameRate{n, int64(k)}), SetRate(FrameRate{1, 1}), SetStep(k),
+			SetWords(i, Words{Title: "wide"}), SetPicture(i, "aa"), SetPanelStep(i, k),
+			SetStart(i, Free(at)), SetStart(k, Start{Time: at, Anchor: anchor}), SetHold(i, Frame(n)),
+			Insert(i, make([]Panel, 3), k), Insert(len(b.Panels), make([]Panel, 2), 1),
+			Delete(i, k), Move(i, k), Duplicate(i), Split(i, Frame(n)),
+			SetSong(&Song{Name: string(data), Offset: at}, beats), SetSong(nil, Grid{}), SlideSong(at),
+			SnapAll(ToBeat, Frame(n)), SnapAll(ToQuarter, 0), SnapAll(ToOnset, 1),
+		} {
+			out, err := e.Apply(b)
+			if !reflect.DeepEqual(b, before) {
+				t.Fatalf("%s changed the board it was given", e.Name)
+			}
+			if err != nil {
+				if !reflect.DeepEqual(out, before) {
+					t.Fatalf("%s failed but returned another board", e.Name)
+				}
+				continue
+			}
+			keepsRules(t, e.Name, out)
+		}
+	})
+}

@@ -1,0 +1,63 @@
+package board
+
+import "fmt"
+
+// PanelID names a panel for as long as the film exists; numbers change when
+// panels are moved, ids do not.
+type PanelID int64
+
+// MediaID names a picture or a song stored in the film: the SHA-256 of its
+// bytes in hexadecimal. The empty id means none.
+type MediaID string
+
+// Panel is one picture of the board with its words. It holds from its start
+// to the start of the next panel.
+type Panel struct {
+	ID      PanelID `json:"id"`
+	Start   Start   `json:"start"`
+	Picture MediaID `json:"picture,omitempty"`
+	Step    int     `json:"step,omitempty"` // frames per exposure, 0: as the film
+	Words
+}
+
+// Words are what is written on a panel.
+type Words struct {
+	Title  string `json:"title,omitempty"`
+	Action string `json:"action,omitempty"`
+	Sound  string `json:"sound,omitempty"` // sound or dialogue
+	Note   string `json:"note,omitempty"`
+}
+
+// Anchor ties a start to the music: part Part of Of equal parts after beat
+// Beat (0 is the first), moved by Offset frames; a negative offset lets the
+// picture lead.
+type Anchor struct {
+	Beat   int   `json:"beat"`
+	Of     int   `json:"of"`
+	Part   int   `json:"part"`
+	Offset Frame `json:"offset"`
+}
+
+// Start says where a panel begins. With an anchor it follows the music;
+// without one it is free and keeps its time in the film.
+type Start struct {
+	Time   float64 `json:"time"` // seconds of film; the last known time of an anchored start
+	Anchor Anchor  `json:"anchor,omitzero"`
+}
+
+// Anchored reports whether the start follows the music.
+func (s Start) Anchored() bool { return s.Anchor.Of > 0 }
+
+// Free returns a start at t seconds of film.
+func Free(t float64) Start { return Start{Time: t} }
+
+// MaxParts is the finest division of a beat an anchor may use.
+const MaxParts = 48
+
+func (a Anchor) check() error {
+	if a.Of < 0 || a.Of > MaxParts || a.Part < 0 || (a.Of > 0 && a.Part >= a.Of) || a.Beat < -1e6 || a.Beat > 1e6 ||
+		a.Offset < -1e6 || a.Offset > 1e6 {
+		return fmt.Errorf("the anchor %d/%d after beat %d, moved by %d frames, makes no sense", a.Part, a.Of, a.Beat, a.Offset)
+	}
+	return nil
+}

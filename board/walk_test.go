@@ -1,0 +1,164 @@
+package board
+
+import (
+	"math/rand/v2"
+	"reflect"
+	"slices"
+	"testing"
+)
+
+// anyEdit returns an edit at random, most of them possible on b.
+func anyEdit(rnd *rand.Rand, b Board) Edit {
+	n := len(b.Panels)
+	i := rnd.IntN(n + 1)
+	start := Free(rnd.Float64() * 60)
+	if s := b.Starts()[i]; rnd.IntN(3) > 0 {
+		start = Free(b.Rate.Seconds(s + Frame(rnd.IntN(9)-4)))
+	}
+	if b.OnGrid() && rnd.IntN(2) == 0 {
+		start = Start{Anchor: b.Grid.Near(start.Time-b.SongOffset(), 1+rnd.IntN(4))}
+		start.Anchor.Offset = Frame(rnd.IntN(5) - 2)
+	}
+	rates := append([]FrameRate{{60000, 1001}, {1, 1}, {25, 2}}, Rates...)
+	beats := metronome(60+120*rnd.Float64(), 2+rnd.IntN(80), rnd.Float64())
+	switch rnd.IntN(18) {
+	case 0:
+		return SetTitle([]string{"Tea", "Salt", "Spoon"}[rnd.IntN(3)])
+	case 1:
+		return SetRate(rates[rnd.IntN(len(rates))])
+	case 2:
+		return SetStep(rnd.IntN(6))
+	case 3:
+		return SetWords(i, Words{Title: "wide", Note: "glue"})
+	case 4:
+		return SetPicture(i, []MediaID{"", "aa", "bb"}[rnd.IntN(3)])
+	case 5:
+		return SetPanelStep(i, rnd.IntN(5))
+	case 6, 7:
+		return SetStart(i, start)
+	case 8, 9:
+		return SetHold(i, Frame(rnd.IntN(40)))
+	case 10, 11, 12:
+		return Insert(i, make([]Panel, 1+rnd.IntN(5)), 1+rnd.IntN(4))
+	case 13:
+		return Delete(i, i+1+rnd.IntN(3))
+	case 14:
+		return Move(i, rnd.IntN(n+1))
+	case 15:
+		if rnd.IntN(2) == 0 {
+			return Duplicate(i)
+		}
+		return Split(i, b.Starts()[i]+Frame(rnd.IntN(12)))
+	case 16:
+		if rnd.IntN(3) == 0 {
+			return SetSong(nil, Grid{})
+		}
+		return SetSong(&Song{Name: "tune.wav", Seconds: 60, Offset: rnd.Float64()*4 - 2}, NewGrid(beats, beats[:1]))
+	}
+	if rnd.IntN(2) == 0 {
+		return SlideSong(rnd.Float64()*10 - 5)
+	}
+	return SnapAll(Targets[rnd.IntN(len(Targets))], Frame(rnd.IntN(5)))
+}
+
+func TestRandomEditsKeepTheRulesAndUndo(t *testing.T) {
+	for seed := range uint64(2) {
+		rnd := rand.New(rand.NewPCG(seed, 3))
+		h := NewHistory(New())
+		boards := []Board{New()} // one for each step
+		refusals := map[string]int{}
+		for range 500 {
+			b := h.Board()
+			before := deepCopy(b)
+			e := anyEdit(rnd, b)
+			err := h.Do(e)
+			if !reflect.DeepEqual(b, before) {
+				t.Fatalf("seed %d: %s changed the board it was given", seed, e.Name)
+			}
+			if err != nil {
+				refusals[err.Error()]++
+				if !reflect.DeepEqual(h.Board(), before) {
+					t.Fatalf("seed %d: %s was refused but changed the film", seed, e.Name)
+				}
+				continue
+			}
+			h.Close() // each edit a step
+			keepsRules(t, e.Name, h.Board())
+			boards = append(boards, deepCopy(h.Board()))
+		}
+		if len(boards) < 300 {
+			t.Errorf("seed %d: only %d of 500 edits were possible: %v", seed, len(boards)-1, refusals)
+		}
+		first := max(0, len(boards)-1-MaxHistory)
+		for i := len(boards) - 1; i >= first; i-- {
+			if !reflect.DeepEqual(h.Board(), boards[i]) {
+				t.Fatalf("seed %d: undone to step %d the board differs", seed, i)
+			}
+			if h.Undo() != (i > first) {
+				t.Fatalf("seed %d: undo at step %d of %d", seed, i, len(boards)-1)
+			}
+		}
+		for h.Redo() {
+		}
+		if !reflect.DeepEqual(h.Board(), boards[len(boards)-1]) {
+			t.Errorf("seed %d: redone to the end the board differs", seed)
+		}
+	}
+}
+
+// A session short enough for the history: undo reaches the empty board.
+func TestUndoingEverythingReachesTheFirstBoard(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(9, 9))
+	h := NewHistory(New())
+	for range MaxHistory {
+		// Refused edits leave no step, which the walk above checks.
+		_ = h.Do(anyEdit(rnd, h.Board()))
+	}
+	last := deepCopy(h.Board())
+	for h.Undo() {
+	}
+	if !reflect.DeepEqual(h.Board(), New()) {
+		t.Errorf("undone to %+v", h.Board())
+	}
+	for h.Redo() {
+	}
+	if !reflect.DeepEqual(h.Board(), last) {
+		t.Errorf("redone to another board")
+	}
+}
+
+// Layouts at one rate change only where the edit says so.
+func TestRandomArrangingKeepsHolds(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(5, 5))
+	b := do(t, withSong(t, FrameRate{30000, 1001}, 133, 200), Insert(0, make([]Panel, 20), 1))
+	for range 400 {
+		n, holds := len(b.Panels), b.Holds()
+		i, k := rnd.IntN(n), rnd.IntN(n)
+		var want []Frame
+		var e Edit
+		switch rnd.IntN(3) {
+		case 0:
+			h := holds[i]
+			e, want = Move(i, k), slices.Insert(slices.Delete(slices.Clone(holds), i, i+1), k, h)
+		case 1:
+			h := Frame(1 + rnd.IntN(30))
+			e, want = SetHold(i, h), slices.Clone(holds)
+			want[i] = h
+		case 2:
+			if holds[i] < 2 {
+				continue
+			}
+			cut := 1 + Frame(rnd.Int64N(int64(holds[i]-1)))
+			e, want = Split(i, b.Starts()[i]+cut), slices.Insert(slices.Clone(holds), i, cut)
+			want[i+1] = holds[i] - cut
+		}
+		if n > 60 {
+			b = do(t, b, Delete(40, n))
+			continue
+		}
+		b = do(t, b, e)
+		if got := b.Holds(); !slices.Equal(got, want) {
+			t.Fatalf("%s: holds %v, want %v", e.Name, got, want)
+		}
+	}
+}
