@@ -1,0 +1,53 @@
+// Package demo is the demonstration film "The Last Lump": twenty pictures of
+// a tea table and the tune they are timed to, all drawn and played by this
+// code. The art and the tune are dedicated to the public domain (CC0-1.0).
+package demo
+
+import (
+	"image"
+	"slices"
+)
+
+// Title is the film's name.
+const Title = "The Last Lump"
+
+// Size of a picture in pixels.
+const (
+	Width  = 1280
+	Height = 720
+)
+
+// Panel is one picture of the storyboard with its words and its place in the
+// tune.
+type Panel struct {
+	Title  string
+	Action string // what happens, for the animator
+	Sound  string // what is heard
+	Shot   string // shot size
+	Start  int    // first beat, counted from 0 at the tune's first downbeat
+	Beats  int    // length in beats
+
+	// Draw paints the panel over the whole of dst, which may have any size of
+	// the same shape as Width by Height.
+	Draw func(dst *image.RGBA)
+}
+
+// Panels returns the film's panels in order. They follow one another without
+// gaps from beat 0 to the last beat of the tune.
+func Panels() []Panel {
+	panels := slices.Concat(opening(), plan(), flight(), landing())
+	start := 0
+	for i := range panels {
+		panels[i].Start = start
+		start += panels[i].Beats
+	}
+	return panels
+}
+
+// Picture draws panel i, counted from 0, at Width by Height. The picture is
+// opaque and always the same. It panics when there is no panel i.
+func Picture(i int) *image.RGBA {
+	dst := image.NewRGBA(image.Rect(0, 0, Width, Height))
+	Panels()[i].Draw(dst)
+	return dst
+}

@@ -1,0 +1,144 @@
+// Package file keeps a film in one file on disk: a SQLite database with the
+// board, its pictures and its song. A crash at any instant leaves the film
+// as it was after the last save that returned.
+package file
+
+import (
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"sync"
+
+	"stillbeat/board"
+)
+
+// Ext is the ending of a film's file name.
+const Ext = ".stillbeat"
+
+// File is an open film. Its methods may be called from several goroutines.
+// While it is open nobody else can open it.
+type File struct {
+	path  string
+	db    *sql.DB
+	claim *claim
+
+	saving   sync.Mutex
+	grid     board.Grid // the grid on disk
+	gridHash []byte     // its name there; nil: not known
+}
+
+// Create makes a film that holds b at path, and opens it. It refuses a path
+// at which there is something already (os.ErrExist). On an error there is no
+// new file.
+func Create(path string, b board.Board) (*File, error) {
+	f, err := create(path, b)
+	if err != nil {
+		return nil, failed("create", path, err)
+	}
+	return f, nil
+}
+
+func create(path string, b board.Board) (*File, error) {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		return nil, err
+	}
+	if exists(abs) {
+		return nil, errTaken
+	}
+	if err := beside(abs, func(temporary string) error { return write(temporary, b) }, publish); err != nil {
+		return nil, err
+	}
+	f, _, err := open(path)
+	return f, err
+}
+
+var errTaken = reason{"there is already a file of that name", os.ErrExist}
+
+// write fills the empty file at path with a film.
+func write(path string, b board.Board) error {
+	db := connect(source(path))
+	defer db.Close()
+	if _, err := db.Exec(fmt.Sprintf(`PRAGMA application_id = %d`, applicationID)); err != nil {
+		return err
+	}
+	if err := inTransaction(db, func(tx *sql.Tx) error { return migrate(tx, 0, len(migrations)) }); err != nil {
+		return err
+	}
+	data, err := encodeBoard(b)
+	if err != nil {
+		return err
+	}
+	if err := (&File{db: db}).saveWithGrid(b.Grid, data); err != nil {
+		return err
+	}
+	return db.Close()
+}
+
+// Open opens the film at path and returns it with its board. A file that it
+// refuses is left as it is, byte for byte: what is not a film (ErrNotFilm),
+// a film of a newer Stillbeat (ErrNewer), a damaged one (ErrDamaged), one
+// that is open (ErrInUse).
+func Open(path string) (*File, board.Board, error) {
+	f, b, err := open(path)
+	if err != nil {
+		return nil, board.Board{}, failed("open", path, err)
+	}
+	return f, b, nil
+}
+
+func open(path string) (*File, board.Board, error) {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		return nil, board.Board{}, err
+	}
+	c, err := take(abs)
+	if err != nil {
+		return nil, board.Board{}, err
+	}
+	if err := checkHeader(c.file); err != nil {
+		c.release()
+		return nil, board.Board{}, err
+	}
+	f := &File{path: path, db: connect(source(abs)), claim: c}
+	b, err := f.load()
+	if err != nil {
+		f.Close()
+		return nil, board.Board{}, err
+	}
+	return f, b, nil
+}
+
+// load checks the film, brings it to the newest schema and reads its board.
+// It is one transaction, so a film that fails a check late is not changed
+// either; one that needs no change is not written to.
+func (f *File) load() (b board.Board, err error) {
+	err = inTransaction(f.db, func(tx *sql.Tx) error {
+		have, err := version(tx)
+		if err != nil {
+			return err
+		}
+		if err := checkSchema(tx, have); err != nil {
+			return err
+		}
+		if err := migrate(tx, have, len(migrations)); err != nil {
+			return err
+		}
+		b, f.gridHash, err = readBoard(tx)
+		f.grid = b.Grid
+		return err
+	})
+	return b, err
+}
+
+// Path returns the path the film was opened with.
+func (f *File) Path() string { return f.path }
+
+// Close ends the use of the film and gives it free for others. Everything
+// saved is already on disk.
+func (f *File) Close() error {
+	err := f.db.Close()
+	return failedIf("close", f.path, errors.Join(err, f.claim.release()))
+}

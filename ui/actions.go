@@ -1,0 +1,255 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+
+	"stillbeat/board"
+)
+
+// allCommands lists what the window can do, menu by menu.
+func (w *window) allCommands() []*command {
+	panel := func() bool { return w.chosen >= 0 }
+	start := func() bool { return w.chosen > 0 }
+	panels := func() bool { return len(w.board.Panels) > 0 }
+	grid := func() bool { return w.board.OnGrid() }
+	song := func() bool { return w.board.Song != nil }
+	c := []*command{
+		{menu: "File", name: "New film", key: fyne.KeyN, mod: ctrl, do: w.newFilm},
+		{menu: "File", name: "Open film…", key: fyne.KeyO, mod: ctrl, do: w.openFilmDialog},
+		{menu: "File"},
+		{menu: "File", name: "Save as…", key: fyne.KeyS, mod: ctrl, do: w.saveAs},
+		{menu: "File", name: "Save a copy…", key: fyne.KeyS, mod: ctrlShift, do: w.saveCopy},
+		{menu: "File"},
+		{menu: "File", name: "Share animatic…", key: fyne.KeyE, mod: ctrl, do: w.shareDialog, can: panels},
+		{menu: "File"},
+		{menu: "File", name: "Close", key: fyne.KeyW, mod: ctrl, do: w.close},
+
+		{menu: "Edit", name: "Undo", key: fyne.KeyZ, mod: ctrl, do: func() { w.desk.Undo() },
+			can: func() bool { return w.desk.UndoName() != "" }, label: func() string { return named("Undo", w.desk.UndoName()) }},
+		{menu: "Edit", name: "Redo", key: fyne.KeyY, mod: ctrl, do: func() { w.desk.Redo() },
+			can: func() bool { return w.desk.RedoName() != "" }, label: func() string { return named("Redo", w.desk.RedoName()) }},
+		{menu: "Edit"},
+		{menu: "Edit", name: "Write on the card", key: fyne.KeyReturn, do: func() { w.card.Focus(w.win.Canvas()) }, can: panel},
+
+		{menu: "Panel", name: "Add pictures…", key: fyne.KeyP, mod: ctrl, do: w.addPictures},
+		{menu: "Panel", name: "Add blank panel", key: fyne.KeyB, do: w.addBlank},
+		{menu: "Panel", name: "Replace picture…", key: fyne.KeyR, mod: ctrl, do: w.replacePicture, can: panel},
+		{menu: "Panel"},
+		{menu: "Panel", name: "Duplicate", key: fyne.KeyD, mod: ctrl, do: w.duplicate, can: panel},
+		{menu: "Panel", name: "Split at playhead", key: fyne.KeyS, do: w.split, can: panels},
+		{menu: "Panel", name: "Delete", key: fyne.KeyDelete, do: w.deletePanel, can: panel},
+		{menu: "Panel"},
+		{menu: "Panel", name: "Move earlier", key: fyne.KeyLeft, mod: ctrl, do: func() { w.movePanel(-1) }, can: panel},
+		{menu: "Panel", name: "Move later", key: fyne.KeyRight, mod: ctrl, do: func() { w.movePanel(1) }, can: panel},
+		{menu: "Panel"},
+		{menu: "Panel", name: "Start a frame earlier", key: fyne.KeyComma, do: func() { w.nudge(-1) }, can: start},
+		{menu: "Panel", name: "Start a frame later", key: fyne.KeyPeriod, do: func() { w.nudge(1) }, can: start},
+		{menu: "Panel", name: "Start a beat earlier", key: fyne.KeyComma, mod: shift, do: func() { w.nudgeBeat(-1) }, can: start},
+		{menu: "Panel", name: "Start a beat later", key: fyne.KeyPeriod, mod: shift, do: func() { w.nudgeBeat(1) }, can: start},
+		{menu: "Panel", name: "Anchor to the music or set free", key: fyne.KeyA, do: w.toggleAnchor, can: start},
+
+		{menu: "Music", name: "Bring in a song…", key: fyne.KeyM, mod: ctrl, do: w.openSong},
+		{menu: "Music", name: "Begin the song at the playhead", do: w.songHere, can: song},
+		{menu: "Music", name: "Take the song away", do: func() { w.do(board.SetSong(nil, board.Grid{})) }, can: song},
+		{menu: "Music"},
+	}
+	for _, t := range board.Targets {
+		key, mod := fyne.KeyName(""), fyne.KeyModifier(0)
+		if t == board.ToBeat {
+			key, mod = fyne.KeyB, ctrl
+		}
+		c = append(c, &command{menu: "Music", name: "Snap all to " + targetName(t), key: key, mod: mod,
+			do: func() { w.snapAll(t) }, can: func() bool { return panels() && grid() }})
+	}
+	c = append(c, &command{menu: "Music"})
+	for _, t := range append([]board.Target{""}, board.Targets...) {
+		c = append(c, &command{menu: "Music", name: "A dragged start lands on " + targetName(t),
+			do:     func() { w.timeline.target = t; refreshMenus(w.menu, w.commands) },
+			ticked: func() bool { return w.timeline.target == t }})
+	}
+	return append(c, w.playCommands()...)
+}
+
+func (w *window) playCommands() []*command {
+	return []*command{
+		{menu: "Play", name: "Play or pause", key: fyne.KeySpace, do: w.togglePlay},
+		{menu: "Play"},
+		{menu: "Play", name: "To the start", key: fyne.KeyHome, do: func() { w.seek(0) }},
+		{menu: "Play", name: "To the end", key: fyne.KeyEnd, do: func() { w.seek(w.lastFrame()) }},
+		{menu: "Play", name: "A frame back", key: fyne.KeyLeft, do: func() { w.seek(w.at - 1) }},
+		{menu: "Play", name: "A frame on", key: fyne.KeyRight, do: func() { w.seek(w.at + 1) }},
+		{menu: "Play", name: "A beat back", key: fyne.KeyLeft, mod: shift, do: func() { w.stepBeat(-1) }},
+		{menu: "Play", name: "A beat on", key: fyne.KeyRight, mod: shift, do: func() { w.stepBeat(1) }},
+		{menu: "Play", name: "To the panel before", key: fyne.KeyUp, do: func() { w.stepPanel(-1) }},
+		{menu: "Play", name: "To the next panel", key: fyne.KeyDown, do: func() { w.stepPanel(1) }},
+
+		{menu: "View", name: "Closer", key: fyne.KeyPlus, do: func() { w.timeline.ZoomBy(1.5) }},
+		{menu: "View", name: "Further away", key: fyne.KeyMinus, do: func() { w.timeline.ZoomBy(1 / 1.5) }},
+		{menu: "View", name: "The whole film", key: fyne.KeyF, do: w.timeline.FitAll},
+
+		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
+		{menu: "Help", name: "About Stillbeat", do: w.showAbout},
+	}
+}
+
+func named(verb, what string) string {
+	if what == "" {
+		return verb
+	}
+	return verb + ": " + what
+}
+
+func targetName(t board.Target) string {
+	switch t {
+	case "":
+		return "any frame"
+	case board.ToHalf:
+		return "half beats"
+	case board.ToThird:
+		return "thirds of a beat"
+	case board.ToQuarter:
+		return "quarters of a beat"
+	}
+	return string(t) + "s"
+}
+
+// snapAll moves all starts onto the music at once.
+func (w *window) snapAll(t board.Target) {
+	before := w.starts
+	if err := w.desk.Do(board.SnapAll(t, 0)); err != nil {
+		w.foot.Say(sentence(err.Error()))
+		return
+	}
+	moved, most := 0, board.Frame(0)
+	for i, f := range w.starts {
+		if d := max(f-before[i], before[i]-f); d > 0 {
+			moved++
+			most = max(most, d)
+		}
+	}
+	w.foot.Say(fmt.Sprintf("All starts are on %s: %d moved, the furthest by %d %s.",
+		targetName(t), moved, most, plural(int64(most), "frame")))
+}
+
+func (w *window) duplicate() { w.onChosen(board.Duplicate, 1) }
+
+// onChosen edits the chosen panel and chooses the one next places on.
+func (w *window) onChosen(edit func(int) board.Edit, next int) {
+	i := w.chosen
+	if i < 0 {
+		return
+	}
+	w.do(edit(i))
+	w.choose(min(i+next, len(w.board.Panels)-1))
+}
+
+func (w *window) deletePanel() {
+	w.onChosen(func(i int) board.Edit { return board.Delete(i, i+1) }, 0)
+}
+
+func (w *window) movePanel(by int) {
+	if to := w.chosen + by; to >= 0 && to < len(w.board.Panels) {
+		w.onChosen(func(i int) board.Edit { return board.Move(i, to) }, by)
+	}
+}
+
+func (w *window) addBlank() {
+	at := w.chosen + 1
+	w.do(board.Insert(at, make([]board.Panel, 1), 2))
+	w.choose(at)
+}
+
+func (w *window) split() {
+	if i := board.PanelAt(w.starts, w.at); i >= 0 {
+		w.do(board.Split(i, w.at))
+		w.choosePlaying()
+	}
+}
+
+// nudge moves the chosen panel's start by whole frames. An anchored start
+// stays anchored: its offset moves, so the picture leads or trails the beat.
+func (w *window) nudge(by board.Frame) {
+	if w.chosen < 1 {
+		return
+	}
+	s := w.board.Panels[w.chosen].Start
+	if s.Anchored() && w.board.OnGrid() {
+		s.Anchor.Offset += by
+	} else {
+		s = board.Free(w.board.Rate.Seconds(w.starts[w.chosen] + by))
+	}
+	w.do(board.SetStart(w.chosen, s))
+}
+
+// nudgeBeat moves the chosen panel's start to the next beat each way, or by
+// a second where there is no music.
+func (w *window) nudgeBeat(by int) {
+	if w.chosen < 1 {
+		return
+	}
+	if !w.board.OnGrid() {
+		w.nudge(board.Frame(by) * board.Frame(w.board.Rate.Nominal()))
+		return
+	}
+	if to, ok := w.beatFrom(w.starts[w.chosen], by); ok {
+		w.do(board.SetStart(w.chosen, to.Start))
+	}
+}
+
+func (w *window) beatFrom(f board.Frame, by int) (board.Landing, bool) {
+	ls := w.board.Landings(board.ToBeat)
+	for i := range ls {
+		if by < 0 {
+			i = len(ls) - 1 - i
+		}
+		if by > 0 && ls[i].Frame > f || by < 0 && ls[i].Frame < f {
+			return ls[i], true
+		}
+	}
+	return board.Landing{}, false
+}
+
+// toggleAnchor frees an anchored start where it is, and anchors a free one to
+// the beat nearest to it.
+func (w *window) toggleAnchor() {
+	i := w.chosen
+	if i < 1 || !w.board.OnGrid() {
+		return
+	}
+	b := w.board
+	s := board.Free(b.Rate.Seconds(w.starts[i]))
+	if !b.Panels[i].Start.Anchored() {
+		room, _ := b.Room(i)
+		l, ok := board.NearestLanding(b.Landings(board.ToBeat), w.starts[i], b.Frames())
+		if !ok || !room.Contains(l.Frame) {
+			w.foot.Say("There is no beat between the panels on either side.")
+			return
+		}
+		s = l.Start
+	}
+	w.do(board.SetStart(i, s))
+}
+
+func (w *window) songHere() { w.do(board.SlideSong(w.board.Rate.Seconds(w.at))) }
+
+func (w *window) stepPanel(by int) {
+	if n := len(w.board.Panels); n > 0 {
+		i := board.PanelAt(w.starts, w.at)
+		if i < 0 {
+			i = n
+		}
+		w.choose(max(0, min(n-1, i+by)))
+	}
+}
+
+func (w *window) stepBeat(by int) {
+	if l, ok := w.beatFrom(w.at, by); ok {
+		w.seek(l.Frame)
+	} else if !w.board.OnGrid() {
+		w.seek(w.at + board.Frame(by)*board.Frame(w.board.Rate.Nominal()))
+	} else if by < 0 {
+		w.seek(0)
+	}
+}

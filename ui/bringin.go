@@ -1,0 +1,196 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+
+	"stillbeat/audio"
+	"stillbeat/board"
+	"stillbeat/board/desk"
+	"stillbeat/board/file"
+	"stillbeat/board/picture"
+)
+
+// every is how many beats a new panel holds.
+const every = 2
+
+func (w *window) openSong() {
+	w.pick(pickRequest{title: "Bring in a song", extensions: audio.Formats(), kind: "song"},
+		func(paths []string) { w.bringSong(paths[0]) })
+}
+
+func (w *window) addPictures() {
+	w.pick(pickRequest{title: "Add pictures", extensions: picture.Extensions, kind: "pictures", several: true}, w.bringPictures)
+}
+
+func (w *window) replacePicture() {
+	i := w.chosen
+	if i < 0 {
+		return
+	}
+	id := w.board.Panels[i].ID
+	w.pick(pickRequest{title: "Replace the picture of panel " + w.board.Number(i), extensions: picture.Extensions, kind: "pictures"},
+		func(paths []string) {
+			w.readPictures(paths, func(pics []desk.ReadPicture) error {
+				at := w.board.Index(id)
+				if at < 0 {
+					return board.ErrNoPanel
+				}
+				return w.desk.ReplacePicture(at, pics[0])
+			})
+		})
+}
+
+// bringSong reads a song, listens to it and lays it under the film.
+func (w *window) bringSong(path string) {
+	d := w.desk
+	var song *desk.ReadSong
+	w.jobs.Run("Listening to "+filepath.Base(path), func(ctx context.Context, p desk.Progress) (err error) {
+		song, err = desk.NewSong(ctx, path, w.ear, p)
+		return err
+	}, func(err error) {
+		if d != w.desk {
+			return
+		}
+		if err == nil {
+			err = d.LaySong(song)
+		}
+		if err != nil {
+			w.trouble("The song was not brought in", err)
+			return
+		}
+		w.timeline.FitAll()
+		w.foot.Say(heardWords(song))
+	})
+}
+
+// heardWords says what was heard in a song.
+func heardWords(s *desk.ReadSong) string {
+	g := s.Grid
+	if g.Empty() {
+		return fmt.Sprintf("%s: no steady beat found. Starts can be dragged freely, or snapped to onsets.", s.Name)
+	}
+	words := fmt.Sprintf("%s: %d beats at %.1f BPM", s.Name, len(g.Beats), g.Tempo)
+	if g.Metre > 0 {
+		words += fmt.Sprintf(", %d to the bar", g.Metre)
+	}
+	if g.Confidence < 0.5 {
+		words += ". The beat is not steady everywhere: check it by ear"
+	}
+	return words + "."
+}
+
+// bringPictures adds pictures after the chosen panel, else at the end.
+func (w *window) bringPictures(paths []string) {
+	w.readPictures(paths, func(pics []desk.ReadPicture) error {
+		at := len(w.board.Panels)
+		if w.chosen >= 0 && w.chosen < at-1 {
+			at = w.chosen + 1
+		}
+		if err := w.desk.AddPictures(at, pics, every); err != nil {
+			return err
+		}
+		w.choose(at + len(pics) - 1)
+		w.foot.Say(fmt.Sprintf("Added %d %s.", len(pics), plural(int64(len(pics)), "panel")))
+		return nil
+	})
+}
+
+// readPictures reads pictures as a job and lays those that are pictures; what
+// could not be read is told in one list at the end.
+func (w *window) readPictures(paths []string, lay func([]desk.ReadPicture) error) {
+	d := w.desk
+	var good []desk.ReadPicture
+	var bad []error
+	w.jobs.Run(fmt.Sprintf("Reading %d %s", len(paths), plural(int64(len(paths)), "picture")),
+		func(ctx context.Context, p desk.Progress) (err error) {
+			good, bad, err = desk.NewPictures(ctx, paths, p)
+			return err
+		}, func(err error) {
+			if d != w.desk {
+				return
+			}
+			if err == nil && len(good) > 0 {
+				err = lay(good)
+			}
+			if err != nil {
+				w.trouble("The pictures were not added", err)
+			}
+			if len(bad) > 0 {
+				w.trouble(fmt.Sprintf("%d of %d could not be read", len(bad), len(paths)), errors.Join(bad...))
+			}
+		})
+}
+
+// dropped sorts files let fall on the window: a film is opened, a song is
+// brought in, all others are taken for pictures.
+func (w *window) dropped(uris []fyne.URI) {
+	var pictures []string
+	for _, u := range uris {
+		path := u.Path()
+		ext := strings.ToLower(filepath.Ext(path))
+		switch {
+		case ext == file.Ext:
+			w.leave(func() { w.openFilm(path) })
+			return
+		case has(audio.Formats(), ext):
+			w.bringSong(path)
+		default:
+			pictures = append(pictures, path)
+		}
+	}
+	if len(pictures) > 0 {
+		sortNaturally(pictures)
+		w.bringPictures(pictures)
+	}
+}
+
+func has(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// trouble shows what went wrong, a line for each cause.
+func (w *window) trouble(title string, err error) {
+	lines := strings.Split(err.Error(), "\n")
+	const most = 12
+	if len(lines) > most {
+		lines = append(lines[:most], fmt.Sprintf("and %d more", len(lines)-most))
+	}
+	for i := range lines {
+		lines[i] = sentence(lines[i])
+	}
+	d := dialog.NewInformation(title, wrapped(strings.Join(lines, "\n"), 90), w.win)
+	d.Show()
+}
+
+// wrapped breaks long lines between words.
+func wrapped(s string, width int) string {
+	var out []string
+	for _, line := range strings.Split(s, "\n") {
+		at := ""
+		for _, word := range strings.Fields(line) {
+			if at != "" && len([]rune(at))+1+len([]rune(word)) > width {
+				out = append(out, at)
+				at = word
+				continue
+			}
+			if at != "" {
+				at += " "
+			}
+			at += word
+		}
+		out = append(out, at)
+	}
+	return strings.Join(out, "\n")
+}

@@ -1,0 +1,143 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+// command is one thing the window can do: its menu entry, its key and its
+// place in the list of keys all come from here.
+type command struct {
+	menu   string // menu it stands in
+	name   string
+	key    fyne.KeyName
+	mod    fyne.KeyModifier
+	do     func()
+	can    func() bool // nil: always
+	label  func() string
+	ticked func() bool // nil: no tick
+}
+
+const (
+	ctrl      = fyne.KeyModifierShortcutDefault
+	shift     = fyne.KeyModifierShift
+	ctrlShift = ctrl | shift
+)
+
+// run does the command if it can be done now.
+func (c *command) run() {
+	if c.can == nil || c.can() {
+		c.do()
+	}
+}
+
+// plain reports whether the key is one the canvas hands over as a typed key
+// rather than as a shortcut.
+func (c *command) plain() bool { return c.mod&^shift == 0 }
+
+// keyName writes the key as on the keyboard: "Ctrl+Shift+S".
+func (c *command) keyName() string {
+	if c.key == "" {
+		return ""
+	}
+	var parts []string
+	if c.mod&ctrl != 0 {
+		if ctrl == fyne.KeyModifierSuper {
+			parts = append(parts, "Cmd")
+		} else {
+			parts = append(parts, "Ctrl")
+		}
+	}
+	if c.mod&shift != 0 {
+		parts = append(parts, "Shift")
+	}
+	names := map[fyne.KeyName]string{fyne.KeyLeft: "Left", fyne.KeyRight: "Right", fyne.KeyUp: "Up", fyne.KeyDown: "Down",
+		fyne.KeyPageUp: "Page Up", fyne.KeyPageDown: "Page Down", fyne.KeyReturn: "Enter", fyne.KeyPlus: "+", fyne.KeyMinus: "-"}
+	name := string(c.key)
+	if n, ok := names[c.key]; ok {
+		name = n
+	}
+	return strings.Join(append(parts, name), "+")
+}
+
+// menus makes the main menu of the commands, in their order.
+func menus(commands []*command) *fyne.MainMenu {
+	main := fyne.NewMainMenu()
+	byName := map[string]*fyne.Menu{}
+	for _, c := range commands {
+		m := byName[c.menu]
+		if m == nil {
+			m = fyne.NewMenu(c.menu)
+			byName[c.menu] = m
+			main.Items = append(main.Items, m)
+		}
+		if c.name == "" {
+			m.Items = append(m.Items, fyne.NewMenuItemSeparator())
+			continue
+		}
+		m.Items = append(m.Items, c.item())
+	}
+	return main
+}
+
+func (c *command) item() *fyne.MenuItem {
+	item := fyne.NewMenuItem(c.name, c.run)
+	if c.key != "" {
+		item.Shortcut = c.shortcut()
+	}
+	c.dress(item)
+	return item
+}
+
+// dress puts the item in line with what can be done now and reports whether
+// that changed it.
+func (c *command) dress(item *fyne.MenuItem) bool {
+	was := *item
+	if c.can != nil {
+		item.Disabled = !c.can()
+	}
+	if c.label != nil {
+		item.Label = c.label()
+	}
+	if c.ticked != nil {
+		item.Checked = c.ticked()
+	}
+	return was.Disabled != item.Disabled || was.Label != item.Label || was.Checked != item.Checked
+}
+
+// shortcut returns the key as the toolkit's kind: some are its own.
+func (c *command) shortcut() fyne.Shortcut {
+	if c.mod == ctrl {
+		switch c.key {
+		case fyne.KeyZ:
+			return &fyne.ShortcutUndo{}
+		case fyne.KeyY:
+			return &fyne.ShortcutRedo{}
+		}
+	}
+	return &desktop.CustomShortcut{KeyName: c.key, Modifier: c.mod}
+}
+
+// refreshMenus brings every entry up to date, redrawing only on a change.
+func refreshMenus(main *fyne.MainMenu, commands []*command) {
+	changed := false
+	at := map[string]int{}
+	for _, m := range main.Items {
+		for _, c := range commands {
+			if c.menu != m.Label {
+				continue
+			}
+			if i := at[m.Label]; i < len(m.Items) {
+				if c.name != "" && c.dress(m.Items[i]) {
+					changed = true
+				}
+				at[m.Label]++
+			}
+		}
+	}
+	if changed {
+		main.Refresh()
+	}
+}

@@ -1,0 +1,88 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"stillbeat/board"
+)
+
+// deck is the row under the viewer: transport and where the playhead is.
+type deck struct {
+	play  *widget.Button
+	clock *canvas.Text
+	place *canvas.Text
+	root  fyne.CanvasObject
+}
+
+func newDeck(w *window) *deck {
+	d := &deck{clock: heading(""), place: small("")}
+	d.clock.TextStyle.Monospace = true
+	icon := func(r fyne.Resource, do func()) *widget.Button {
+		b := widget.NewButtonWithIcon("", r, do)
+		b.Importance = widget.LowImportance
+		return b
+	}
+	d.play = widget.NewButtonWithIcon("", theme.MediaPlayIcon(), w.togglePlay)
+	d.play.Importance = widget.HighImportance
+	buttons := container.NewHBox(
+		icon(theme.MediaSkipPreviousIcon(), func() { w.seek(0) }),
+		icon(theme.MediaFastRewindIcon(), func() { w.stepPanel(-1) }),
+		d.play,
+		icon(theme.MediaFastForwardIcon(), func() { w.stepPanel(1) }),
+		icon(theme.MediaSkipNextIcon(), func() { w.seek(w.lastFrame()) }),
+	)
+	d.root = band(paperDark, padded(10, 4, container.NewHBox(
+		buttons, layout.NewSpacer(), centred(d.place), fixedWidth(10, layout.NewSpacer()), centred(d.clock))))
+	return d
+}
+
+// Present shows where frame f is.
+func (d *deck) Present(b board.Board, starts []board.Frame, f board.Frame) {
+	setText(d.clock, b.Rate.Timecode(f))
+	words := fmt.Sprintf("frame %d", f)
+	if b.OnGrid() {
+		t := b.Rate.Seconds(f) - b.SongOffset()
+		if beat := beatAt(b.Grid, t); beat >= 0 {
+			if bar, place := barAndBeat(b.Grid, beat); bar > 0 {
+				words = fmt.Sprintf("bar %d, beat %d · ", bar, place) + words
+			} else {
+				words = fmt.Sprintf("beat %d · ", place) + words
+			}
+		}
+	}
+	if i := board.PanelAt(starts, f); i >= 0 {
+		words = fmt.Sprintf("panel %s · ", b.Number(i)) + words
+	}
+	setText(d.place, words)
+}
+
+// Playing puts the sign on the button right.
+func (d *deck) Playing(on bool) {
+	icon := theme.MediaPlayIcon()
+	if on {
+		icon = theme.MediaPauseIcon()
+	}
+	d.play.SetIcon(icon)
+}
+
+// beatAt returns the beat that is sounding at t seconds of song, -1 before the
+// first.
+func beatAt(g board.Grid, t float64) int {
+	lo, hi := 0, len(g.Beats)
+	for lo < hi {
+		mid := (lo + hi) / 2
+		if g.Beats[mid].Time > t+1e-6 {
+			hi = mid
+		} else {
+			lo = mid + 1
+		}
+	}
+	return lo - 1
+}

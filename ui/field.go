@@ -1,0 +1,59 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// field is a text entry that leaves Tab to walk on and gives the keys back to
+// the window with Escape.
+type field struct {
+	widget.Entry
+	OnDone func() // focus left, or Return in a field of one line
+}
+
+func newField(placeHolder string, lines int) *field {
+	f := &field{}
+	f.PlaceHolder = placeHolder
+	f.MultiLine = lines > 1
+	f.Wrapping = fyne.TextWrapOff
+	f.Scroll = fyne.ScrollHorizontalOnly
+	if f.MultiLine {
+		f.Wrapping = fyne.TextWrapWord
+		f.Scroll = fyne.ScrollVerticalOnly
+		f.SetMinRowsVisible(lines)
+	}
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// AcceptsTab lets Tab go to the next field, from long texts too.
+func (f *field) AcceptsTab() bool { return false }
+
+// TypedKey ends the field's turn on Escape, and on Return in a short one.
+func (f *field) TypedKey(e *fyne.KeyEvent) {
+	leave := e.Name == fyne.KeyEscape ||
+		!f.MultiLine && (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter)
+	if !leave {
+		f.Entry.TypedKey(e)
+		return
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(f); c != nil {
+		c.Unfocus()
+	}
+}
+
+// FocusLost tells that the text is done.
+func (f *field) FocusLost() {
+	f.Entry.FocusLost()
+	if f.OnDone != nil {
+		f.OnDone()
+	}
+}
+
+// put sets the text unless it is that already.
+func (f *field) put(s string) {
+	if f.Text != s {
+		f.SetText(s)
+	}
+}

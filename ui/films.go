@@ -1,0 +1,128 @@
+package ui
+
+import (
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2/dialog"
+
+	"stillbeat/board/file"
+)
+
+// A film with a name is on disk as it is on screen; only one that has no name
+// yet can be lost, so only that one is asked about.
+
+func (w *window) newFilm() { w.leave(func() { w.openFilm("") }) }
+
+func (w *window) openFilmDialog() {
+	w.leave(func() {
+		w.pick(pickRequest{title: "Open a film", extensions: []string{file.Ext}, kind: "films"},
+			func(paths []string) { w.openFilm(paths[0]) })
+	})
+}
+
+// openFilm closes the film on the desk and opens the one at path, "" for an
+// empty one. When that fails the old one stays.
+func (w *window) openFilm(path string) {
+	if path != "" && path == w.desk.Path() {
+		return
+	}
+	d, err := openDesk(path)
+	if err != nil {
+		w.trouble("The film was not opened", err)
+		return
+	}
+	w.stop()
+	w.jobs.Stop()
+	old := w.desk
+	w.setDesk(d)
+	if err := old.Close(); err != nil {
+		w.trouble("The film before was not written to its end", err)
+	}
+}
+
+func (w *window) openDemo() {
+	if w.demo == nil {
+		return
+	}
+	var path string
+	w.jobs.Run("Making the demo film", w.demoWork(&path), func(err error) {
+		if err != nil {
+			w.trouble("The demo film was not made", err)
+			return
+		}
+		w.leave(func() { w.openFilm(path) })
+	})
+}
+
+// leave asks what becomes of a film without a name, then goes on.
+func (w *window) leave(then func()) {
+	if !w.desk.Untitled() {
+		then()
+		return
+	}
+	ask := dialog.NewCustomWithoutButtons("This film has no name yet", small("Give it one, or everything in it is lost."), w.win)
+	ask.SetButtons(buttons(
+		quiet("Go back", ask.Hide),
+		quiet("Throw it away", func() { ask.Hide(); then() }),
+		strong("Save as…", func() { ask.Hide(); w.saveDialog("Save the film", w.desk.SaveAs, then) }),
+	))
+	ask.Show()
+}
+
+func (w *window) saveAs() {
+	w.saveDialog("Save the film", w.desk.SaveAs, func() {
+		w.show()
+		w.foot.Say("Saved as " + filepath.Base(w.desk.Path()) + ". From here on every change is kept there by itself.")
+	})
+}
+
+func (w *window) saveCopy() {
+	w.saveDialog("Save a copy", w.desk.SaveCopy, func() { w.foot.Say("The copy is written.") })
+}
+
+// saveDialog asks for a name and saves there.
+func (w *window) saveDialog(title string, save func(path string) error, then func()) {
+	name := strings.TrimSpace(w.desk.Board().Title)
+	if name == "" {
+		name = "My film"
+	}
+	w.pick(pickRequest{title: title, extensions: []string{file.Ext}, kind: "films", saveAs: fileName(name) + file.Ext},
+		func(paths []string) {
+			path := paths[0]
+			if filepath.Ext(path) != file.Ext {
+				path += file.Ext
+			}
+			if err := save(path); err != nil {
+				w.trouble("The film was not saved", err)
+				return
+			}
+			w.adoptPictures()
+			then()
+		})
+}
+
+// fileName makes a file name of a title.
+func fileName(title string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, title)
+}
+
+// close leaves the film and the program.
+func (w *window) close() {
+	w.leave(func() {
+		w.stop()
+		w.jobs.Stop()
+		if err := w.desk.Flush(); err != nil && !w.closing {
+			w.closing = true
+			w.trouble("The last changes could not be written: save the film elsewhere, or close again to leave", err)
+			return
+		}
+		w.win.SetCloseIntercept(nil)
+		w.win.Close()
+	})
+}

@@ -1,0 +1,126 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"stillbeat/board"
+)
+
+// header is the row at the top: the film's title, its frame rate and step,
+// and the four things one does with a film.
+type header struct {
+	title *field
+	rate  *rateField
+	step  *widget.Select
+	snap  *widget.Button
+	share *widget.Button
+	root  fyne.CanvasObject
+}
+
+var stepNames = []string{"on ones", "on twos", "on threes", "on fours"}
+
+func newHeader(w *window) *header {
+	h := &header{title: newField("Title of the film", 1)}
+	h.title.OnChanged = func(s string) {
+		if s != w.board.Title {
+			w.do(board.SetTitle(s))
+		}
+	}
+	h.title.OnDone = func() { w.desk.CloseEdit() }
+	h.rate = newRateField(func(s string) {
+		r, err := board.ParseRate(s)
+		switch {
+		case err != nil:
+			w.foot.Say(sentence(err.Error()))
+			h.rate.put(w.board.Rate.String())
+		case r != w.board.Rate:
+			w.do(board.SetRate(r))
+		}
+	})
+	h.step = widget.NewSelect(stepNames, func(string) {
+		if n := h.step.SelectedIndex() + 1; n >= 1 && n != w.board.Step {
+			w.do(board.SetStep(n))
+		}
+	})
+	h.snap = widget.NewButton("Snap to beats", func() { w.snapAll(board.ToBeat) })
+	h.share = widget.NewButton("Share…", w.shareDialog)
+	h.share.Importance = widget.HighImportance
+	right := container.NewHBox(
+		widget.NewButton("Song…", w.openSong), widget.NewButton("Pictures…", w.addPictures), h.snap, h.share)
+	left := container.NewHBox(
+		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step))
+	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, nil,
+		container.NewHBox(left, fixedWidth(12, layout.NewSpacer()), right), h.title)))
+	return h
+}
+
+// Present shows the film's settings.
+func (h *header) Present(b board.Board) {
+	h.title.put(b.Title)
+	h.rate.put(b.Rate.String())
+	if b.Step >= 1 && b.Step <= len(stepNames) {
+		h.step.SetSelectedIndex(b.Step - 1)
+	} else {
+		h.step.PlaceHolder = fmt.Sprintf("on %ds", b.Step)
+		h.step.ClearSelected()
+	}
+	setEnabled(h.snap, b.OnGrid() && len(b.Panels) > 0)
+	setEnabled(h.share, len(b.Panels) > 0)
+}
+
+func setEnabled(b *widget.Button, on bool) {
+	if on == b.Disabled() {
+		if on {
+			b.Enable()
+		} else {
+			b.Disable()
+		}
+	}
+}
+
+// rateField takes a frame rate, picked or typed.
+type rateField struct {
+	widget.SelectEntry
+	done func(string)
+}
+
+func newRateField(done func(string)) *rateField {
+	r := &rateField{done: done}
+	r.ExtendBaseWidget(r)
+	names := make([]string, len(board.Rates))
+	for i, x := range board.Rates {
+		names[i] = x.String()
+	}
+	r.SetOptions(names)
+	r.OnSubmitted = done
+	r.OnChanged = func(s string) {
+		// A rate picked from the list comes whole while the cursor is
+		// elsewhere; one typed is taken when the field is left.
+		if !r.typing() {
+			done(s)
+		}
+	}
+	return r
+}
+
+func (r *rateField) typing() bool {
+	c := fyne.CurrentApp().Driver().CanvasForObject(r)
+	return c != nil && c.Focused() == fyne.Focusable(r)
+}
+
+func (r *rateField) put(s string) {
+	if r.Text != s {
+		r.SetText(s)
+	}
+}
+
+// FocusLost takes what was typed.
+func (r *rateField) FocusLost() {
+	r.SelectEntry.FocusLost()
+	r.done(r.Text)
+}

@@ -1,0 +1,98 @@
+package ui
+
+import (
+	"image"
+	"runtime"
+	"sync"
+
+	"fyne.io/fyne/v2"
+
+	"stillbeat/board"
+	"stillbeat/board/picture"
+)
+
+// loader draws pictures off the window's goroutine. The latest wish is
+// granted first: it is what is being looked at.
+type loader struct {
+	cache  *picture.Cache
+	loaded func() // on the window's goroutine, after some pictures came in
+
+	mu      sync.Mutex
+	wishes  []wish
+	wanted  map[wish]bool
+	failed  map[board.MediaID]error
+	workers int
+	told    bool // loaded is on its way
+}
+
+type wish struct {
+	id   board.MediaID
+	w, h int
+}
+
+func newLoader(c *picture.Cache, loaded func()) *loader {
+	return &loader{cache: c, loaded: loaded, wanted: map[wish]bool{}, failed: map[board.MediaID]error{}}
+}
+
+// Get returns the picture if it is there, else nil and has it drawn.
+func (l *loader) Get(id board.MediaID, w, h int) *image.RGBA {
+	if w < 1 || h < 1 {
+		return nil
+	}
+	if img := l.cache.Ready(id, w, h); img != nil {
+		return img
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	x := wish{id, w, h}
+	if l.wanted[x] || l.failed[id] != nil {
+		return nil
+	}
+	l.wanted[x] = true
+	l.wishes = append(l.wishes, x)
+	if l.workers < max(1, runtime.NumCPU()-1) {
+		l.workers++
+		go l.work()
+	}
+	return nil
+}
+
+// Failed returns why a picture cannot be shown, nil if it can or was not
+// tried.
+func (l *loader) Failed(id board.MediaID) error {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.failed[id]
+}
+
+func (l *loader) work() {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	for len(l.wishes) > 0 {
+		x := l.wishes[len(l.wishes)-1]
+		l.wishes = l.wishes[:len(l.wishes)-1]
+		l.mu.Unlock()
+		_, err := l.cache.Frame(x.id, x.w, x.h)
+		l.mu.Lock()
+		delete(l.wanted, x)
+		if err != nil {
+			l.failed[x.id] = err
+		}
+		l.tell()
+	}
+	l.workers--
+}
+
+// tell has loaded called once for all pictures that come in until it runs.
+func (l *loader) tell() {
+	if l.told {
+		return
+	}
+	l.told = true
+	go fyne.Do(func() {
+		l.mu.Lock()
+		l.told = false
+		l.mu.Unlock()
+		l.loaded()
+	})
+}

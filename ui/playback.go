@@ -1,0 +1,138 @@
+package ui
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"stillbeat/board"
+)
+
+// playback is one stretch of playing: at each refresh of the screen it asks
+// the player where the sound is and shows the frame that is up then.
+type playback struct {
+	ticker *fyne.Animation
+	end    board.Frame
+}
+
+// togglePlay starts and stops.
+func (w *window) togglePlay() {
+	if w.playing != nil {
+		w.stop()
+		return
+	}
+	if w.lastFrame() == 0 {
+		w.foot.Say("There is nothing to play yet: bring in a song or add pictures.")
+		return
+	}
+	if w.at >= w.lastFrame() {
+		w.seek(0)
+	}
+	p := &playback{end: w.lastFrame()}
+	p.ticker = fyne.NewAnimation(time.Hour, func(float32) { w.tick(p) })
+	p.ticker.RepeatCount = fyne.AnimationRepeatForever
+	w.playing = p
+	w.player.Play(w.board.Rate.Seconds(w.at))
+	p.ticker.Start()
+	w.deck.Playing(true)
+}
+
+// stop stops playing where it is.
+func (w *window) stop() {
+	if w.playing == nil {
+		return
+	}
+	w.playing.ticker.Stop()
+	w.playing = nil
+	w.player.Stop()
+	w.deck.Playing(false)
+	w.foot.Present(w.board, w.starts, w.soundWords())
+	w.choosePlaying()
+}
+
+func (w *window) tick(p *playback) {
+	if w.playing != p {
+		return
+	}
+	f := w.board.Rate.At(w.player.Position())
+	if f >= w.lastFrame() {
+		w.goTo(w.lastFrame(), true)
+		w.stop()
+		return
+	}
+	if f != w.at {
+		w.goTo(f, true)
+	}
+}
+
+// seek moves the playhead; while playing, the sound goes on from there.
+func (w *window) seek(f board.Frame) {
+	f = max(0, min(f, w.lastFrame()))
+	w.goTo(f, false)
+	if w.playing != nil {
+		w.player.Play(w.board.Rate.Seconds(f))
+		return
+	}
+	w.choosePlaying()
+}
+
+func (w *window) goTo(f board.Frame, follow bool) {
+	w.at = f
+	w.timeline.SetPlayhead(f, follow)
+	w.showFrame(f)
+}
+
+// showFrame shows the panel that is up at frame f, on its step, and has the
+// pictures drawn that come next.
+func (w *window) showFrame(f board.Frame) {
+	i := board.PanelAt(w.starts, f)
+	if n := len(w.board.Panels); i < 0 && n > 0 && f >= w.starts[n] {
+		i = n - 1 // the end of the film: the last picture stays
+	}
+	w.deck.Present(w.board, w.starts, f)
+	if i < 0 {
+		w.viewer.Present(nil, "")
+		return
+	}
+	w.viewer.Present(&w.board.Panels[i], w.board.Number(i))
+	w.viewer.Ahead(w.board.Panels[i+1 : w.dueBy(i)])
+}
+
+// dueBy returns the panel up to which pictures are drawn ahead of panel i:
+// those due within two seconds, six at least and forty at most.
+func (w *window) dueBy(i int) int {
+	soon := w.starts[i] + board.Frame(2*w.board.Rate.Nominal())
+	n := i + 7
+	for n < len(w.board.Panels) && n < i+40 && w.starts[n] < soon {
+		n++
+	}
+	return min(n, len(w.board.Panels))
+}
+
+// choosePlaying makes the panel under the playhead the chosen one.
+func (w *window) choosePlaying() {
+	if i := board.PanelAt(w.starts, w.at); i >= 0 && i != w.chosen {
+		w.chosen = i
+		w.timeline.SetChosen(i, false)
+		w.card.Present(w.board, w.starts, i)
+		refreshMenus(w.menu, w.commands)
+	}
+}
+
+// choose makes panel i the chosen one and takes the playhead to it.
+func (w *window) choose(i int) {
+	if i < 0 || i >= len(w.board.Panels) {
+		return
+	}
+	w.chosen = i
+	w.timeline.SetChosen(i, true)
+	w.card.Present(w.board, w.starts, i)
+	if board.PanelAt(w.starts, w.at) != i || w.playing != nil {
+		f := w.starts[i]
+		w.goTo(f, true)
+		if w.playing != nil {
+			w.player.Play(w.board.Rate.Seconds(f))
+		}
+	}
+	refreshMenus(w.menu, w.commands)
+}

@@ -1,0 +1,57 @@
+// Package ui is the window: the only package that knows Fyne.
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/app"
+
+	"stillbeat/assets"
+	"stillbeat/board/desk"
+	_ "stillbeat/ui/locale" // before the toolkit
+)
+
+// appID names the program to the desktop; FyneApp.toml repeats it.
+const appID = "app.stillbeat"
+
+// Options says what the window opens with.
+type Options struct {
+	Film string                 // path of a film to open, "" for an empty one
+	Ear  desk.Ear               // reads and hears songs
+	Demo func() (string, error) // writes the demo film and returns its path; nil: none is offered
+}
+
+// Run opens the window and returns when it is closed. It must be called from
+// the main goroutine.
+func Run(o Options) (err error) {
+	d, err := openDesk(o.Film)
+	if err != nil {
+		return err
+	}
+	a := app.NewWithID(appID)
+	a.Settings().SetTheme(newPaperTheme())
+	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
+	w := newWindow(a, o, d)
+	w.win.Resize(fyne.NewSize(1080, 660))
+	a.Lifecycle().SetOnStarted(func() { fitScreen(w.win) })
+	w.win.SetMaster()
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("something went wrong inside Stillbeat: %v", r)
+		}
+		w.player.Stop()
+		if e := w.desk.Close(); err == nil {
+			err = e
+		}
+	}()
+	w.win.ShowAndRun()
+	return nil
+}
+
+func openDesk(path string) (*desk.Desk, error) {
+	if path == "" {
+		return desk.New()
+	}
+	return desk.Open(path)
+}

@@ -1,0 +1,176 @@
+package ui
+
+import (
+	"image"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"stillbeat/audio"
+	"stillbeat/board"
+)
+
+var (
+	_ fyne.Draggable     = (*timeline)(nil)
+	_ fyne.Scrollable    = (*timeline)(nil)
+	_ desktop.Mouseable  = (*timeline)(nil)
+	_ desktop.Hoverable  = (*timeline)(nil)
+	_ desktop.Cursorable = (*timeline)(nil)
+)
+
+// timeline shows the film along its music: rulers, waveform, panels and an
+// overview. It is painted as one picture of the part in sight; only the
+// playhead and the titles are objects of their own. What the user does leaves
+// through the On functions; setters never call them.
+type timeline struct {
+	widget.BaseWidget
+
+	OnScrub  func(board.Frame)
+	OnChoose func(panel int)
+	OnMove   func(start int, to board.Start)
+	OnOpen   func(panel int) // double click
+	OnHint   func(string)
+
+	view     timelineView
+	target   board.Target // what a dragged start lands on; "" nothing
+	at       board.Frame  // playhead
+	whole    bool         // the whole film is kept in sight until the user zooms or scrolls
+	drag     dragState
+	buffer   *image.RGBA
+	cursor   desktop.Cursor
+	raster   *canvas.Raster
+	renderer *timelineRenderer
+	titles   []*canvas.Text
+	lastTap  tapMemory
+}
+
+func newTimeline(thumb func(id board.MediaID, w, h int) *image.RGBA) *timeline {
+	t := &timeline{target: board.ToBeat, cursor: desktop.DefaultCursor}
+	t.view = timelineView{timescale: timescale{perSec: 40}, chosen: -1, hover: -1, thumb: thumb,
+		board: board.New(), starts: []board.Frame{0}}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// SetBoard shows another state of the film.
+func (t *timeline) SetBoard(b board.Board, starts []board.Frame) {
+	t.view.board, t.view.starts = b, starts
+	t.view.drag = nil
+	if t.whole {
+		t.FitAll()
+		return
+	}
+	t.Refresh()
+}
+
+// SetWave shows the song's waveform, nil for none, scaled so that its loudest
+// moment fills the band.
+func (t *timeline) SetWave(w *audio.Pyramid) {
+	t.view.wave, t.view.gain = w, 1
+	if w != nil {
+		var whole [1]audio.Column
+		w.Columns(whole[:], 0, t.view.board.Song.Seconds)
+		if peak := max(whole[0].Max, -whole[0].Min); peak > 0 {
+			t.view.gain = min(8, 1/peak)
+		}
+	}
+	t.Refresh()
+}
+
+// SetChosen marks a panel, -1 for none, and scrolls it into sight.
+func (t *timeline) SetChosen(i int, show bool) {
+	if t.view.chosen == i {
+		return
+	}
+	t.view.chosen = i
+	if show && i >= 0 && i < len(t.view.board.Panels) {
+		r := t.view.board.Rate
+		t.reveal(r.Seconds(t.view.starts[i]))
+	}
+	t.Refresh()
+}
+
+// SetPlayhead moves the red line; follow turns the page when it leaves it.
+func (t *timeline) SetPlayhead(f board.Frame, follow bool) {
+	t.at = f
+	if follow {
+		x := t.view.frameX(f)
+		if x < 0 || x > t.view.width-24 {
+			t.whole = false
+			t.view.from = t.view.board.Rate.Seconds(f) - 0.08*t.view.width/t.view.perSec
+			t.keepInSight()
+			t.Refresh()
+			return
+		}
+	}
+	t.placePlayhead()
+}
+
+// reveal scrolls so that second sec is in sight.
+func (t *timeline) reveal(sec float64) {
+	if x := t.view.x(sec); x < 10 || x > t.view.width-40 {
+		t.view.from = sec - 0.25*t.view.width/t.view.perSec
+		t.keepInSight()
+	}
+}
+
+// FitAll shows the whole film and song, and goes on doing so.
+func (t *timeline) FitAll() {
+	t.view.timescale = t.view.fit(0, t.view.length())
+	t.whole = true
+	t.Refresh()
+}
+
+// ZoomBy zooms around the playhead if it is in sight, else the middle.
+func (t *timeline) ZoomBy(factor float64) {
+	x := t.view.frameX(t.at)
+	if x < 0 || x > t.view.width {
+		x = t.view.width / 2
+	}
+	t.zoom(factor, x)
+}
+
+func (t *timeline) zoom(factor, x float64) {
+	t.whole = false
+	t.view.timescale = t.view.zoomed(factor, x)
+	t.keepInSight()
+	t.Refresh()
+}
+
+func (t *timeline) keepInSight() {
+	t.view.timescale = t.view.kept(t.view.length())
+}
+
+// MinSize keeps every band of the timeline legible.
+func (t *timeline) MinSize() fyne.Size { return fyne.NewSize(300, timelineMinHeight) }
+
+// CreateRenderer makes the objects the timeline is made of.
+func (t *timeline) CreateRenderer() fyne.WidgetRenderer {
+	t.raster = canvas.NewRaster(t.draw)
+	r := &timelineRenderer{t: t, line: canvas.NewRectangle(red), head: canvas.NewRectangle(red)}
+	r.head.CornerRadius = 4.5
+	t.renderer = r
+	return r
+}
+
+func (t *timeline) draw(w, h int) image.Image {
+	if t.buffer == nil || t.buffer.Rect.Dx() != w || t.buffer.Rect.Dy() != h {
+		t.buffer = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	if w > 0 && t.view.width > 0 {
+		t.view.paint(t.buffer, float64(w)/t.view.width)
+	}
+	return t.buffer
+}
+
+// Cursor tells what a press here would do.
+func (t *timeline) Cursor() desktop.Cursor { return t.cursor }
+
+func (t *timeline) placePlayhead() {
+	if r := t.renderer; r != nil {
+		r.placePlayhead()
+		canvas.Refresh(r.line)
+	}
+}

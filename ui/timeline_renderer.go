@@ -1,0 +1,109 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+)
+
+// timelineRenderer lays out the painted picture, the titles over it and the
+// playhead over both.
+type timelineRenderer struct {
+	t          *timeline
+	line, head *canvas.Rectangle
+	objects    []fyne.CanvasObject
+}
+
+func (r *timelineRenderer) Layout(s fyne.Size) {
+	v := &r.t.view
+	v.width, v.height = float64(s.Width), float64(s.Height)
+	if r.t.whole {
+		v.timescale = v.fit(0, v.length())
+	}
+	r.t.raster.Resize(s)
+	r.placeTitles()
+	r.placePlayhead()
+}
+
+func (r *timelineRenderer) MinSize() fyne.Size { return r.t.MinSize() }
+
+func (r *timelineRenderer) Refresh() {
+	r.placeTitles()
+	r.placePlayhead()
+	r.t.raster.Refresh()
+}
+
+func (r *timelineRenderer) Destroy() {}
+
+func (r *timelineRenderer) Objects() []fyne.CanvasObject {
+	out := append(r.objects[:0], r.t.raster)
+	for _, x := range r.t.titles {
+		out = append(out, x)
+	}
+	r.objects = append(out, r.line, r.head)
+	return r.objects
+}
+
+func (r *timelineRenderer) placePlayhead() {
+	v := &r.t.view
+	x := v.frameX(r.t.at)
+	show := x >= -1 && x <= v.width+1
+	r.line.Hidden, r.head.Hidden = !show, !show
+	r.line.Move(fyne.NewPos(float32(x)-0.75, 0))
+	r.line.Resize(fyne.NewSize(1.5, float32(v.overviewTop())))
+	r.head.Move(fyne.NewPos(float32(x)-4.5, 0))
+	r.head.Resize(fyne.NewSize(9, 9))
+}
+
+// placeTitles writes the titles of the panels in sight that have room.
+func (r *timelineRenderer) placeTitles() {
+	v, n := &r.t.view, 0
+	p := pen{scale: 1}
+	const size, least = 10.5, 26
+	for i := max(0, firstInSight(v)); i < len(v.board.Panels); i++ {
+		if v.frameX(v.starts[i]) > v.width {
+			break
+		}
+		title := v.board.Panels[i].Title
+		l, right := v.titleSlot(p, i)
+		if title == "" || right-l < least {
+			continue
+		}
+		if n == len(r.t.titles) {
+			text := canvas.NewText("", inkSoft)
+			text.TextSize = size
+			r.t.titles = append(r.t.titles, text)
+		}
+		text := r.t.titles[n]
+		n++
+		text.Text = shortened(title, float32(right-l), size)
+		text.Move(fyne.NewPos(float32(l), float32(v.panelBottom()-captionH+2)))
+		text.Resize(fyne.NewSize(float32(right-l), captionH-4))
+		text.Hidden = false
+		text.Refresh()
+	}
+	for _, text := range r.t.titles[n:] {
+		text.Hidden = true
+	}
+}
+
+// shortened cuts s to the width, with dots for what is missing.
+func shortened(s string, width, size float32) string {
+	fits := func(s string) bool { return fyne.MeasureText(s, size, fyne.TextStyle{}).Width <= width }
+	if fits(s) {
+		return s
+	}
+	runes := []rune(s)
+	lo, hi := 0, len(runes)
+	for lo < hi {
+		mid := (lo + hi + 1) / 2
+		if fits(string(runes[:mid]) + "…") {
+			lo = mid
+		} else {
+			hi = mid - 1
+		}
+	}
+	if lo == 0 {
+		return ""
+	}
+	return string(runes[:lo]) + "…"
+}

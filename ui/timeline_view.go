@@ -1,0 +1,116 @@
+package ui
+
+import (
+	"image"
+
+	"stillbeat/audio"
+	"stillbeat/board"
+)
+
+// timelineView is all the timeline shows, as plain data: it is painted
+// without a window and tested so.
+type timelineView struct {
+	timescale
+	height float64
+
+	board  board.Board
+	starts []board.Frame
+	wave   *audio.Pyramid // of the song, nil while it is not loaded
+	gain   float32        // of the waveform's height
+	chosen int            // panel, -1 none
+	hover  int            // start the pointer is on, -1 none
+	drag   *startDrag
+	// thumb returns a panel's picture at the height asked for, in pixels, or
+	// nil while it is not ready.
+	thumb func(id board.MediaID, w, h int) *image.RGBA
+}
+
+// startDrag is a start being moved.
+type startDrag struct {
+	index   int
+	landing bool // it stands on the music
+	words   string
+}
+
+// Heights of the timeline's bands, top to bottom. What the window gives
+// beyond the least is shared by the waveform and the panels.
+const (
+	timeRulerH = 19.0
+	beatRulerH = 21.0
+	lineH      = 22.0 // the line the panels hang from, with their clips
+	overviewH  = 18.0
+	leastWave  = 52.0
+	leastPanel = 84.0
+
+	timelineMinHeight = timeRulerH + beatRulerH + lineH + overviewH + leastWave + leastPanel
+)
+
+func (v *timelineView) waveTop() float64    { return timeRulerH + beatRulerH }
+func (v *timelineView) spare() float64      { return max(0, v.height-timelineMinHeight) }
+func (v *timelineView) waveBottom() float64 { return v.waveTop() + leastWave + 0.35*v.spare() }
+func (v *timelineView) lineY() float64      { return v.waveBottom() + lineH/2 + 1 }
+func (v *timelineView) panelTop() float64   { return v.waveBottom() + lineH }
+func (v *timelineView) panelBottom() float64 {
+	return v.overviewTop() - 5
+}
+func (v *timelineView) overviewTop() float64 { return v.height - overviewH }
+
+// length returns the seconds there is something to see: film or song.
+func (v *timelineView) length() float64 {
+	end := v.filmSeconds()
+	if s := v.board.Song; s != nil {
+		end = max(end, s.Offset+s.Seconds)
+	}
+	if end == 0 {
+		return 20 // an empty film: room to look at
+	}
+	return end
+}
+
+func (v *timelineView) filmSeconds() float64 {
+	return v.board.Rate.Seconds(v.starts[len(v.starts)-1])
+}
+
+// frameX returns where frame f starts.
+func (v *timelineView) frameX(f board.Frame) float64 { return v.x(v.board.Rate.Seconds(f)) }
+
+// panelAt returns the panel under (x, y), -1 for none.
+func (v *timelineView) panelAt(x, y float64) int {
+	if y < v.panelTop() || y > v.panelBottom() {
+		return -1
+	}
+	return board.PanelAt(v.starts, v.board.Rate.At(v.sec(x)))
+}
+
+// startAt returns the start that can be grabbed at (x, y): a panel from 1 on,
+// or len(Panels) for the end of the film; -1 for none.
+func (v *timelineView) startAt(x, y float64) int {
+	if y < v.waveBottom() || y > v.panelBottom() {
+		return -1
+	}
+	const reach = 7.0
+	best, dist := -1, reach
+	for i := 1; i < len(v.starts); i++ {
+		d := v.frameX(v.starts[i]) - x
+		if d > reach {
+			break
+		}
+		if d < 0 {
+			d = -d
+		}
+		// The clip on the line is easier to grab than the panel's edge.
+		if y > v.panelTop() && d > reach-3 {
+			continue
+		}
+		if d < dist {
+			best, dist = i, d
+		}
+	}
+	return best
+}
+
+// firstInSight returns the panel at the left edge, -1 before the film and
+// after it.
+func firstInSight(v *timelineView) int {
+	return board.PanelAt(v.starts, v.board.Rate.At(v.from))
+}

@@ -1,0 +1,135 @@
+package ui
+
+import (
+	"image"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"stillbeat/board"
+	"stillbeat/board/picture"
+)
+
+// viewer shows the panel that is up, in the film's shape, as large as its
+// room allows.
+type viewer struct {
+	widget.BaseWidget
+
+	get    func(id board.MediaID, w, h int) *image.RGBA
+	failed func(id board.MediaID) error
+
+	panel  *board.Panel // nil: nothing is up
+	number string
+	back   *canvas.Rectangle
+	sheet  *canvas.Rectangle
+	image  *canvas.Image
+	words  *canvas.Text
+	shown  *image.RGBA
+}
+
+func newViewer(get func(board.MediaID, int, int) *image.RGBA, failed func(board.MediaID) error) *viewer {
+	v := &viewer{get: get, failed: failed,
+		back: canvas.NewRectangle(paperDark), sheet: canvas.NewRectangle(picture.Blank),
+		image: canvas.NewImageFromImage(nil), words: canvas.NewText("", inkFaint)}
+	v.image.ScaleMode = canvas.ImageScaleFastest
+	v.image.FillMode = canvas.ImageFillStretch
+	v.image.Hidden = true
+	v.words.Alignment = fyne.TextAlignCenter
+	v.words.TextSize = 15
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+// Present puts a panel up; nil takes it down.
+func (v *viewer) Present(p *board.Panel, number string) {
+	v.panel, v.number = p, number
+	v.Update()
+}
+
+// Update shows the panel's picture if it has been drawn by now; until then
+// the picture before it stays, as on a cutting bench.
+func (v *viewer) Update() {
+	words := ""
+	var img *image.RGBA
+	if v.panel != nil {
+		w, h := v.pixels()
+		if v.panel.Picture != "" {
+			if img = v.get(v.panel.Picture, w, h); img == nil {
+				if v.failed(v.panel.Picture) == nil {
+					return
+				}
+				words = "This picture cannot be read."
+			}
+		} else if words = v.panel.Title; words == "" {
+			words = "Panel " + v.number
+		}
+	}
+	if img != v.shown {
+		v.shown, v.image.Image, v.image.Hidden = img, img, img == nil
+		if img == nil {
+			v.image.Image = nil
+		}
+		v.image.Refresh()
+	}
+	if v.words.Text != words {
+		v.words.Text = words
+		v.words.Refresh()
+	}
+}
+
+// Ahead has the pictures of panels that are due soon drawn.
+func (v *viewer) Ahead(panels []board.Panel) {
+	w, h := v.pixels()
+	for i := len(panels) - 1; i >= 0; i-- {
+		if id := panels[i].Picture; id != "" {
+			v.get(id, w, h)
+		}
+	}
+}
+
+// pixels returns the size of the picture on this screen.
+func (v *viewer) pixels() (w, h int) {
+	scale := float32(1)
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+		scale = c.Scale()
+	}
+	s := v.image.Size()
+	return int(s.Width*scale + 0.5), int(s.Height*scale + 0.5)
+}
+
+// CreateRenderer makes the objects the viewer is made of.
+func (v *viewer) CreateRenderer() fyne.WidgetRenderer {
+	return &viewerRenderer{v, []fyne.CanvasObject{v.back, v.sheet, v.image, v.words}}
+}
+
+type viewerRenderer struct {
+	v       *viewer
+	objects []fyne.CanvasObject
+}
+
+func (r *viewerRenderer) Layout(s fyne.Size) {
+	v := r.v
+	v.back.Resize(s)
+	const margin = 10
+	box := image.Rect(margin, margin, int(s.Width)-margin, int(s.Height)-margin)
+	if box.Dx() < 16 || box.Dy() < 9 {
+		return
+	}
+	at := picture.Fit(picture.Width, picture.Height, box)
+	pos := fyne.NewPos(float32(at.Min.X), float32(at.Min.Y))
+	size := fyne.NewSize(float32(at.Dx()), float32(at.Dy()))
+	for _, o := range []fyne.CanvasObject{v.sheet, v.image} {
+		o.Move(pos)
+		o.Resize(size)
+	}
+	h := v.words.MinSize().Height
+	v.words.Move(fyne.NewPos(pos.X, pos.Y+(size.Height-h)/2))
+	v.words.Resize(fyne.NewSize(size.Width, h))
+	v.Update()
+}
+
+func (r *viewerRenderer) MinSize() fyne.Size           { return fyne.NewSize(320, 180) }
+func (r *viewerRenderer) Refresh()                     { r.v.Update() }
+func (r *viewerRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *viewerRenderer) Destroy()                     {}

@@ -1,0 +1,64 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"stillbeat/board"
+)
+
+// welcome stands where the picture will be until there are panels, and says
+// what to do first.
+type welcome struct {
+	song     *canvas.Text
+	songDone *canvas.Text
+	root     fyne.CanvasObject
+}
+
+func newWelcome(w *window) *welcome {
+	x := &welcome{song: small(""), songDone: heading("1")}
+	step := func(number *canvas.Text, title string, words *canvas.Text, button string, do func()) fyne.CanvasObject {
+		head := canvas.NewText(title, ink)
+		head.TextSize, head.TextStyle = 15, fyne.TextStyle{Bold: true}
+		var act fyne.CanvasObject = layout.NewSpacer()
+		if do != nil {
+			act = centredObject(widget.NewButton(button, do))
+		}
+		return container.NewBorder(nil, nil, fixedWidth(30, number), fixedWidth(150, act), container.NewVBox(head, words))
+	}
+	steps := container.New(layout.NewCustomPaddedVBoxLayout(14),
+		step(x.songDone, "Bring in the song", x.song, "Song…", w.openSong),
+		step(heading("2"), "Add the pictures", small("PNG or JPEG, as many as you like: drop them here"), "Pictures…", w.addPictures),
+		step(heading("3"), "Settle the timing", small("Drag the clips on the timeline, or snap all to the beats"), "", nil),
+	)
+	title := canvas.NewText("What happens, and on which beat?", ink)
+	title.TextSize, title.TextStyle = 21, fyne.TextStyle{Bold: true}
+	open := container.NewHBox(small("Or look at a film that is there:"),
+		quiet("Open film…", w.openFilmDialog), quiet("Demo film", w.openDemo))
+	sheet := container.NewStack(canvas.NewRectangle(paperLight), padded(28, 20, container.NewVBox(title, padded(0, 12, steps), open)))
+	x.root = band(paperDark, container.NewCenter(sheet))
+	return x
+}
+
+func centredObject(o fyne.CanvasObject) fyne.CanvasObject {
+	return container.NewVBox(layout.NewSpacer(), o, layout.NewSpacer())
+}
+
+// Present shows the welcome as long as the film has no panels.
+func (x *welcome) Present(b board.Board) {
+	if len(b.Panels) > 0 {
+		x.root.Hide()
+		return
+	}
+	if b.Song == nil {
+		setText(x.song, "MP3, WAV, FLAC or OGG Vorbis: drop it here")
+		setText(x.songDone, "1")
+	} else {
+		setText(x.song, shortened(b.Song.Name, 300, x.song.TextSize))
+		setText(x.songDone, "✓")
+	}
+	x.root.Show()
+}

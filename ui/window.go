@@ -1,0 +1,227 @@
+package ui
+
+import (
+	"context"
+	"image"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"stillbeat/audio"
+	"stillbeat/audio/play"
+	"stillbeat/board"
+	"stillbeat/board/desk"
+)
+
+// window is the open film on screen. All its methods belong to the window's
+// goroutine.
+type window struct {
+	app  fyne.App
+	win  fyne.Window
+	ear  desk.Ear
+	desk *desk.Desk
+	demo func() (string, error)
+
+	board  board.Board   // the desk's, as shown
+	starts []board.Frame // of board
+	at     board.Frame   // playhead
+	chosen int           // panel, -1 none
+	hinted string
+
+	player  play.Player
+	playing *playback // nil while stopped
+	songOf  board.MediaID
+
+	loader   *loader
+	timeline *timeline
+	viewer   *viewer
+	welcome  *welcome
+	card     *card
+	header   *header
+	deck     *deck
+	jobs     *jobs
+	foot     *foot
+	commands []*command
+	menu     *fyne.MainMenu
+	closing  bool
+}
+
+func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
+	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1}
+	w.jobs = newJobs()
+	w.timeline = newTimeline(func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) })
+	w.viewer = newViewer(
+		func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) },
+		func(id board.MediaID) error { return w.loader.Failed(id) })
+	w.welcome = newWelcome(w)
+	w.header = newHeader(w)
+	w.deck = newDeck(w)
+	w.foot = newFoot(w.jobs)
+	w.card = newCard(w.toggleAnchor,
+		quiet("Replace picture…", w.replacePicture), quiet("Duplicate", w.duplicate), quiet("Delete", w.deletePanel))
+	w.wire()
+	w.commands = w.allCommands()
+	w.menu = menus(w.commands)
+	w.win.SetMainMenu(w.menu)
+	w.keys()
+
+	view := container.NewBorder(nil, w.deck.root, nil, nil, container.NewStack(w.viewer, w.welcome.root))
+	bottom := container.NewHSplit(view, w.card.root)
+	bottom.Offset = 0.66
+	split := container.NewVSplit(w.timeline, bottom)
+	split.Offset = 0.38
+	w.win.SetContent(container.NewBorder(
+		container.NewVBox(w.header.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, split))
+	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })
+	w.win.SetCloseIntercept(w.close)
+	w.setDesk(d)
+	return w
+}
+
+func (w *window) wire() {
+	w.timeline.OnScrub = func(f board.Frame) { w.seek(f) }
+	w.timeline.OnChoose = w.choose
+	w.timeline.OnOpen = func(i int) { w.choose(i); w.card.Focus(w.win.Canvas()) }
+	w.timeline.OnMove = func(i int, s board.Start) { w.do(board.SetStart(i, s)) }
+	w.timeline.OnHint = w.foot.Hint
+	w.card.OnWords = func(i int, words board.Words) { w.do(board.SetWords(i, words)) }
+	w.card.OnHold = func(i int, hold board.Frame) { w.do(board.SetHold(i, hold)) }
+	w.card.OnDone = func() { w.desk.CloseEdit() }
+}
+
+// setDesk shows another film. The one before must be closed already.
+func (w *window) setDesk(d *desk.Desk) {
+	w.stop()
+	w.desk = d
+	w.adoptPictures()
+	d.OnChange = w.show
+	d.OnTrouble = func(err error) {
+		fyne.Do(func() { w.foot.Say("The film could not be written: " + err.Error()) })
+	}
+	w.chosen, w.at, w.songOf = -1, 0, ""
+	w.timeline.SetWave(nil)
+	w.show()
+	if len(w.board.Panels) > 0 {
+		w.choose(0)
+	}
+	w.timeline.FitAll()
+}
+
+// adoptPictures draws from the desk's cache, which changes with its file.
+func (w *window) adoptPictures() {
+	w.loader = newLoader(w.desk.Pictures, func() {
+		w.timeline.Refresh()
+		w.viewer.Update()
+	})
+}
+
+// show brings every part in line with the film.
+func (w *window) show() {
+	before := w.board
+	w.board = w.desk.Board()
+	w.starts = w.board.Starts()
+	if before.Rate != w.board.Rate && before.Rate.Num > 0 {
+		w.at = w.board.Rate.Nearest(before.Rate.Seconds(w.at))
+	}
+	w.at = min(w.at, w.lastFrame())
+	if w.chosen >= len(w.board.Panels) {
+		w.chosen = len(w.board.Panels) - 1
+	}
+	w.timeline.SetBoard(w.board, w.starts)
+	w.timeline.SetChosen(w.chosen, false)
+	w.timeline.SetPlayhead(w.at, false)
+	w.card.Present(w.board, w.starts, w.chosen)
+	w.header.Present(w.board)
+	w.welcome.Present(w.board)
+	w.foot.Present(w.board, w.starts, w.soundWords())
+	w.showFrame(w.at)
+	w.win.SetTitle(w.desk.Name() + " — Stillbeat")
+	refreshMenus(w.menu, w.commands)
+	w.loadSong()
+}
+
+// do applies an edit, or says why not.
+func (w *window) do(e board.Edit) {
+	if err := w.desk.Do(e); err != nil {
+		w.foot.Say(sentence(err.Error()))
+		w.show()
+	}
+}
+
+// loadSong has the film's song decoded and handed to the player when it is
+// not the one that is loaded.
+func (w *window) loadSong() {
+	song := w.board.Song
+	if song == nil {
+		if w.songOf != "" {
+			w.songOf = ""
+			w.stop()
+			w.timeline.SetWave(nil)
+			w.player.Load(nil, 0, 0)
+		}
+		return
+	}
+	w.player.Slide(song.Offset)
+	if w.songOf == song.Media {
+		return
+	}
+	w.songOf = song.Media
+	if s := w.desk.Sound(); s != nil {
+		w.tune(s)
+		return
+	}
+	b, d := w.board, w.desk
+	var sound *desk.Sound
+	w.jobs.Run("Opening the song "+song.Name, func(ctx context.Context, p desk.Progress) (err error) {
+		sound, err = d.LoadSound(ctx, b, w.ear, p)
+		return err
+	}, func(err error) {
+		if d != w.desk || w.board.Song == nil || w.board.Song.Media != b.Song.Media {
+			return
+		}
+		if err != nil {
+			w.foot.Say(sentence(err.Error()))
+			return
+		}
+		d.SetSound(b.Song.Media, sound)
+		w.tune(sound)
+	})
+}
+
+// tune hands a song to the waveform and the player.
+func (w *window) tune(s *desk.Sound) {
+	var wave *audio.Pyramid
+	start := w.board.SongOffset()
+	w.jobs.Run("Drawing the waveform", func(context.Context, desk.Progress) error {
+		wave = audio.BuildPyramid(&audio.Clip{Rate: s.Rate, Samples: s.Samples})
+		w.player.Load(s.Samples, s.Rate, start)
+		return nil
+	}, func(error) {
+		if w.board.Song == nil {
+			return
+		}
+		w.timeline.SetWave(wave)
+		w.foot.Present(w.board, w.starts, w.soundWords())
+	})
+}
+
+// soundWords says how the sound is, where there is something to say.
+func (w *window) soundWords() string {
+	switch {
+	case w.board.Song == nil:
+		return "no song"
+	case w.player.Trouble() != nil:
+		return "no sound device: playing by the clock"
+	}
+	return ""
+}
+
+// lastFrame returns the last place of the playhead: the end of the film or,
+// without panels, of the song.
+func (w *window) lastFrame() board.Frame {
+	if n := w.starts[len(w.starts)-1]; n > 0 || w.board.Song == nil {
+		return n
+	}
+	s := w.board.Song
+	return w.board.Rate.Nearest(s.Offset + s.Seconds)
+}
