@@ -48,8 +48,9 @@ func (k kind) refusal() error {
 	return fmt.Errorf("%w: %s; convert it to WAV, MP3, FLAC or OGG Vorbis", clip.ErrFormat, k)
 }
 
-// signatures tell a format by its first bytes. RIFF, Ogg and MP4, which hold many things,
-// and MPEG audio, which has no signature, have functions of their own.
+// signatures tell a format by its first bytes. RIFF, Ogg and MP4, which hold
+// many things, and MPEG audio, which has no signature, have functions of their
+// own.
 var signatures = []struct {
 	bytes string
 	kind  kind

@@ -19,6 +19,7 @@ const appID = "app.stillbeat"
 type Options struct {
 	Film string                 // path of a film to open, "" for an empty one
 	Ear  desk.Ear               // reads and hears songs
+	Mute bool                   // opens no sound device; the clock is the master
 	Demo func() (string, error) // writes the demo film and returns its path; nil: none is offered
 }
 

@@ -21,6 +21,7 @@ type window struct {
 	ear  desk.Ear
 	desk *desk.Desk
 	demo func() (string, error)
+	mute bool
 
 	board  board.Board   // the desk's, as shown
 	starts []board.Frame // of board
@@ -47,7 +48,7 @@ type window struct {
 }
 
 func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
-	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1}
+	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, mute: o.Mute, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1}
 	w.jobs = newJobs()
 	w.timeline = newTimeline(func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) })
 	w.viewer = newViewer(
@@ -194,7 +195,9 @@ func (w *window) tune(s *desk.Sound) {
 	start := w.board.SongOffset()
 	w.jobs.Run("Drawing the waveform", func(context.Context, desk.Progress) error {
 		wave = audio.BuildPyramid(&audio.Clip{Rate: s.Rate, Samples: s.Samples})
-		w.player.Load(s.Samples, s.Rate, start)
+		if !w.mute {
+			w.player.Load(s.Samples, s.Rate, start)
+		}
 		return nil
 	}, func(error) {
 		if w.board.Song == nil {

@@ -26,7 +26,7 @@ func beatClass(m, p int) int {
 }
 
 // P holds parameters under trial.
-var P = struct{ Tau, PriorCentre, PriorWeight, ColourWeight, Alpha, ChangeWeight, Stiff, Metre4, TG, Power, Clip, ColHi, ColMean, ColPow, Lambda float64 }{4, 118, 1, 8, 6, 4, 2, 0.1, 8, 0.7, 3, 0, 0, 2, 100}
+var P = struct{ Tau, PriorCentre, PriorWeight, ColourWeight, Alpha, ChangeWeight, Stiff, Metre4, TG, Power, Clip, Side, Gap, ColPow, Lambda float64 }{4, 118, 1, 8, 6, 4, 2, 0.1, 8, 0.7, 3, 4, 1, 2, 100}
 
 // segment is a part of a beat of one class. It ends at frame end after the
 // beat (exclusive); the next one begins there. The last, of class otherBeat,

@@ -72,33 +72,23 @@ func level(x []float32, around int) []float32 {
 // colourChange returns how much the mean spectrum of the 0.3 s after each
 // colour frame differs from that of the 0.3 s before.
 func colourChange(spectra [][]float32) []float64 {
-	const side = 3 * onset.ColourRate / 10
+	side, gap := int(P.Side), int(P.Gap)
 	n := len(spectra)
 	out := make([]float64, n)
 	if n == 0 || spectra[0] == nil {
 		return out
 	}
 	diff := make([]float64, len(spectra[0])) // sum after minus sum before
-	for t := side; t+side <= n; t++ {
+	for t := side + gap; t+side+gap <= n; t++ {
 		clear(diff)
 		for d := range side {
-			after, before := spectra[t+d], spectra[t-1-d]
+			after, before := spectra[t+gap+d], spectra[t-1-gap-d]
 			for k := range diff {
 				diff[k] += float64(after[k] - before[k])
 			}
 		}
-		hi := len(diff)
-		if P.ColHi > 0 {
-			hi = min(hi, int(P.ColHi))
-		}
-		mean := 0.0
-		if P.ColMean > 0 {
-			for _, v := range diff[:hi] {
-				mean += v / float64(hi)
-			}
-		}
-		for _, v := range diff[:hi] {
-			out[t] += math.Abs(v-mean) / side
+		for _, v := range diff {
+			out[t] += math.Abs(v) / float64(side)
 		}
 	}
 	return out

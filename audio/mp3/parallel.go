@@ -109,13 +109,12 @@ func (s *stream) decodeSegment(out [][]float32, from, to int, meter *guard.Meter
 	muted := -1 // the frame that was muted last
 	for from < to {
 		start := max(0, from-preroll)
-		packed := bytes.NewBuffer(repack(s.data, s.frames, start, to, damage.has))
 		at := start // the frame that is decoded next
 		var stopped error
 		err := guard.Call("MP3", func() error {
-			var d *gomp3.Decoder
-			var err error
-			if d, err = gomp3.NewDecoder(packed); err != nil {
+			packed := repack(s.data, s.frames, start, to, damage.has)
+			d, err := gomp3.NewDecoder(bytes.NewBuffer(packed)) // a buffer cannot seek: the decoder then reads it once
+			if err != nil {
 				return err
 			}
 			buf := make([]byte, 4*s.frames[start].header.samples()) // always 16-bit stereo

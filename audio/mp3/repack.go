@@ -4,7 +4,7 @@ import "encoding/binary"
 
 // A Layer III frame may keep part of its main data inside the frames before
 // it (the bit reservoir). repack writes frames anew so that each carries its
-// own main data, which gives three things:
+// own main data, which gives four things:
 //
 //   - decoding can start at any frame, so that parts can be decoded side by
 //     side;

@@ -33,7 +33,7 @@ func (e *Envelope) Onsets() []Onset {
 				peak = false
 			}
 		}
-		if !peak || float64(v)-P.Mul*float64(sum)/float64(count) < delta + P.Rel*float64(peak2[n]) {
+		if !peak || float64(v)-P.Mul*float64(sum)/float64(count) < delta+P.Rel*float64(peak2[n]) {
 			continue
 		}
 		t, _ := e.Refine(float64(n)/FrameRate, P.Reach)
@@ -51,7 +51,7 @@ func (e *Envelope) Onsets() []Onset {
 }
 
 // P holds parameters under trial.
-var P = struct{ MaxB, MaxA, MeanB, MeanA, Apart, Delta, Mul, Reach, Loud, Rel, RelW, Q float64 }{3, 2, 15, 5, 0.03, 1.1, 0.33, 0.02, 200, 1.6, 200, 0.5}
+var P = struct{ MaxB, MaxA, MeanB, MeanA, Apart, Delta, Mul, Reach, Loud, Rel, RelW, Q float64 }{3, 2, 15, 5, 0.03, 1.1, 0.33, 0.02, 100, 1.6, 200, 0.5}
 
 func localQuantile(x []float32, w int) []float32 {
 	out := make([]float32, len(x))

@@ -80,7 +80,8 @@ func write(path string, b board.Board) error {
 // Open opens the film at path and returns it with its board. A file that it
 // refuses is left as it is, byte for byte: what is not a film (ErrNotFilm),
 // a film of a newer Stillbeat (ErrNewer), a damaged one (ErrDamaged), one
-// that is open (ErrInUse).
+// that is open (ErrInUse). The one thing done to a file before it is known to
+// be whole is to take back a change that a crash cut short.
 func Open(path string) (*File, board.Board, error) {
 	f, b, err := open(path)
 	if err != nil {

@@ -2,6 +2,7 @@ package file
 
 import (
 	"bytes"
+	"fmt"
 	"path/filepath"
 	"testing"
 )
@@ -44,7 +45,8 @@ func TestOpenRefusesAndLeavesAsIs(t *testing.T) {
 		{"a film cut off in its header", film[:60], ErrDamaged,
 			`open film "a.stillbeat": the film is damaged: it is cut off after 60 bytes`},
 		{"the next version", changed(film, userVersionAt, 0, 0, 0, byte(len(migrations)+1)), ErrNewer,
-			`open film "a.stillbeat": this film was made by a newer Stillbeat (its version is 2, this program knows up to 1)`},
+			fmt.Sprintf(`open film "a.stillbeat": this film was made by a newer Stillbeat (its version is %d, this program knows up to %d)`,
+				len(migrations)+1, len(migrations))},
 		{"no version", changed(film, userVersionAt, 0, 0, 0, 0), ErrDamaged,
 			`open film "a.stillbeat": the film is damaged: it has no version`},
 		{"a negative version", changed(film, userVersionAt, 255, 255, 255, 255), ErrDamaged,

@@ -8,7 +8,7 @@ import (
 )
 
 // applicationID marks a SQLite file as a film: the letters "Stlb". It stands
-// in bytes 68 to 71 of the file (SQLite file format, section 1.3.16).
+// in bytes 68 to 71 of the file ("Database File Format", section 1.3).
 const applicationID = 0x53746c62
 
 // migrations lead from one schema version to the next: migrations[0] makes
