@@ -8,6 +8,7 @@ require (
 	github.com/Eyevinn/mp4ff v0.50.0
 	github.com/ebitengine/oto/v3 v3.4.0
 	github.com/gen2brain/aac-go v0.0.0-20230119102159-ef1e76509d21
+	github.com/go-gl/glfw/v3.3/glfw v0.0.0-20240506104042-037f3cc74f2a
 	github.com/hajimehoshi/go-mp3 v0.3.4
 	github.com/jfreymuth/vorbis v1.0.2
 	github.com/mattn/go-sqlite3 v1.14.53
@@ -27,7 +28,6 @@ require (
 	github.com/fyne-io/image v0.1.1 // indirect
 	github.com/fyne-io/oksvg v0.2.0 // indirect
 	github.com/go-gl/gl v0.0.0-20231021071112-07e5d0ea2e71 // indirect
-	github.com/go-gl/glfw/v3.3/glfw v0.0.0-20240506104042-037f3cc74f2a // indirect
 	github.com/go-text/render v0.2.0 // indirect
 	github.com/go-text/typesetting v0.2.1 // indirect
 	github.com/godbus/dbus/v5 v5.1.0 // indirect
@@ -45,6 +45,7 @@ require (
 	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef // indirect
 	github.com/stretchr/testify v1.12.1 // indirect
 	github.com/yuin/goldmark v1.7.8 // indirect
+	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/net v0.38.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 )

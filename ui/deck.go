@@ -15,7 +15,7 @@ import (
 
 // deck is the row under the viewer: transport and where the playhead is.
 type deck struct {
-	play  *widget.Button
+	play  *hintedButton
 	clock *canvas.Text
 	place *canvas.Text
 	root  fyne.CanvasObject
@@ -24,19 +24,16 @@ type deck struct {
 func newDeck(w *window) *deck {
 	d := &deck{clock: heading(""), place: small("")}
 	d.clock.TextStyle.Monospace = true
-	icon := func(r fyne.Resource, do func()) *widget.Button {
-		b := widget.NewButtonWithIcon("", r, do)
-		b.Importance = widget.LowImportance
-		return b
+	icon := func(r fyne.Resource, hint string, do func()) *hintedButton {
+		return w.hinted("", r, widget.LowImportance, hint, do)
 	}
-	d.play = widget.NewButtonWithIcon("", theme.MediaPlayIcon(), w.togglePlay)
-	d.play.Importance = widget.HighImportance
+	d.play = w.hinted("", theme.MediaPlayIcon(), widget.HighImportance, "Play or pause: Space", w.togglePlay)
 	buttons := container.NewHBox(
-		icon(theme.MediaSkipPreviousIcon(), func() { w.seek(0) }),
-		icon(theme.MediaFastRewindIcon(), func() { w.stepPanel(-1) }),
+		icon(theme.MediaSkipPreviousIcon(), "To the start: Home", func() { w.seek(0) }),
+		icon(theme.MediaFastRewindIcon(), "To the panel before: Up. A frame back: Left", func() { w.stepPanel(-1) }),
 		d.play,
-		icon(theme.MediaFastForwardIcon(), func() { w.stepPanel(1) }),
-		icon(theme.MediaSkipNextIcon(), func() { w.seek(w.lastFrame()) }),
+		icon(theme.MediaFastForwardIcon(), "To the next panel: Down. A frame on: Right", func() { w.stepPanel(1) }),
+		icon(theme.MediaSkipNextIcon(), "To the end: End", func() { w.seek(w.lastFrame()) }),
 	)
 	d.root = band(paperDark, padded(10, 4, container.NewHBox(
 		buttons, layout.NewSpacer(), centred(d.place), fixedWidth(10, layout.NewSpacer()), centred(d.clock))))

@@ -17,8 +17,8 @@ type header struct {
 	title *field
 	rate  *rateField
 	step  *widget.Select
-	snap  *widget.Button
-	share *widget.Button
+	snap  *hintedButton
+	share *hintedButton
 	root  fyne.CanvasObject
 }
 
@@ -47,11 +47,13 @@ func newHeader(w *window) *header {
 			w.do(board.SetStep(n))
 		}
 	})
-	h.snap = widget.NewButton("Snap to beats", func() { w.snapAll(board.ToBeat) })
-	h.share = widget.NewButton("Share…", w.shareDialog)
-	h.share.Importance = widget.HighImportance
+	h.snap = w.hinted("Snap to beats", nil, widget.MediumImportance,
+		"Move all starts onto the beats, as little as possible: Ctrl+B", func() { w.snapAll(board.ToBeat) })
+	h.share = w.hinted("Share…", nil, widget.HighImportance, "Write the animatic as MP4: Ctrl+E", w.shareDialog)
 	right := container.NewHBox(
-		widget.NewButton("Song…", w.openSong), widget.NewButton("Pictures…", w.addPictures), h.snap, h.share)
+		w.hinted("Song…", nil, widget.MediumImportance, "Bring in a song and listen to it: Ctrl+M", w.openSong),
+		w.hinted("Pictures…", nil, widget.MediumImportance, "Add pictures after the chosen panel: Ctrl+P", w.addPictures),
+		h.snap, h.share)
 	left := container.NewHBox(
 		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step))
 	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, nil,
@@ -69,8 +71,8 @@ func (h *header) Present(b board.Board) {
 		h.step.PlaceHolder = fmt.Sprintf("on %ds", b.Step)
 		h.step.ClearSelected()
 	}
-	setEnabled(h.snap, b.OnGrid() && len(b.Panels) > 0)
-	setEnabled(h.share, len(b.Panels) > 0)
+	setEnabled(&h.snap.Button, b.OnGrid() && len(b.Panels) > 0)
+	setEnabled(&h.share.Button, len(b.Panels) > 0)
 }
 
 func setEnabled(b *widget.Button, on bool) {

@@ -17,6 +17,7 @@ import (
 // jobs runs long work one piece at a time, with its progress and a way to
 // stop it in the foot of the window.
 type jobs struct {
+	post   func(func()) // has something done on the window's goroutine
 	row    *fyne.Container
 	what   *widget.Label
 	bar    *widget.ProgressBar
@@ -24,8 +25,8 @@ type jobs struct {
 	wait   []func()
 }
 
-func newJobs() *jobs {
-	j := &jobs{what: widget.NewLabel(""), bar: widget.NewProgressBar()}
+func newJobs(post func(func())) *jobs {
+	j := &jobs{post: post, what: widget.NewLabel(""), bar: widget.NewProgressBar()}
 	j.what.Truncation = fyne.TextTruncateEllipsis
 	stop := widget.NewButton("Stop", j.Stop)
 	stop.Importance = widget.LowImportance
@@ -63,12 +64,12 @@ func (j *jobs) Run(what string, work func(ctx context.Context, p desk.Progress) 
 	progress := func(f float64) {
 		if now := time.Now(); now.Sub(last) > 60*time.Millisecond {
 			last = now
-			fyne.Do(func() { j.bar.SetValue(f) })
+			j.post(func() { j.bar.SetValue(f) })
 		}
 	}
 	go func() {
 		err := guarded(ctx, progress, work)
-		fyne.Do(func() {
+		j.post(func() {
 			stopped := ctx.Err() != nil && (err == nil || errors.Is(err, context.Canceled))
 			cancel()
 			j.cancel = nil

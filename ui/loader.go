@@ -5,8 +5,6 @@ import (
 	"runtime"
 	"sync"
 
-	"fyne.io/fyne/v2"
-
 	"stillbeat/board"
 	"stillbeat/board/picture"
 )
@@ -15,7 +13,8 @@ import (
 // granted first: it is what is being looked at.
 type loader struct {
 	cache  *picture.Cache
-	loaded func() // on the window's goroutine, after some pictures came in
+	post   func(func()) // has something done on the window's goroutine
+	loaded func()       // on the window's goroutine, after some pictures came in
 
 	mu      sync.Mutex
 	wishes  []wish
@@ -30,8 +29,8 @@ type wish struct {
 	w, h int
 }
 
-func newLoader(c *picture.Cache, loaded func()) *loader {
-	return &loader{cache: c, loaded: loaded, wanted: map[wish]bool{}, failed: map[board.MediaID]error{}}
+func newLoader(c *picture.Cache, post func(func()), loaded func()) *loader {
+	return &loader{cache: c, post: post, loaded: loaded, wanted: map[wish]bool{}, failed: map[board.MediaID]error{}}
 }
 
 // Get returns the picture if it is there, else nil and has it drawn.
@@ -89,7 +88,7 @@ func (l *loader) tell() {
 		return
 	}
 	l.told = true
-	go fyne.Do(func() {
+	go l.post(func() {
 		l.mu.Lock()
 		l.told = false
 		l.mu.Unlock()

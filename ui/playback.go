@@ -15,6 +15,10 @@ type playback struct {
 	end    board.Frame
 }
 
+// refresh is how much later than it is chosen a picture is seen, in seconds:
+// it is painted at this refresh of the screen and shown at the next.
+const refresh = 1. / 60
+
 // togglePlay starts and stops.
 func (w *window) togglePlay() {
 	if w.playing != nil {
@@ -54,7 +58,7 @@ func (w *window) tick(p *playback) {
 	if w.playing != p {
 		return
 	}
-	f := w.board.Rate.At(w.player.Position())
+	f := w.board.Rate.At(w.player.Position() + refresh)
 	if f >= w.lastFrame() {
 		w.goTo(w.lastFrame(), true)
 		w.stop()

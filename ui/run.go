@@ -20,6 +20,7 @@ type Options struct {
 	Film string                 // path of a film to open, "" for an empty one
 	Ear  desk.Ear               // reads and hears songs
 	Mute bool                   // opens no sound device; the clock is the master
+	post func(func())           // in tests: in place of the toolkit's own way to its goroutine
 	Demo func() (string, error) // writes the demo film and returns its path; nil: none is offered
 }
 

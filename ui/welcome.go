@@ -29,7 +29,7 @@ func newWelcome(w *window) *welcome {
 		}
 		return container.NewBorder(nil, nil, fixedWidth(30, number), fixedWidth(150, act), container.NewVBox(head, words))
 	}
-	steps := container.New(layout.NewCustomPaddedVBoxLayout(14),
+	steps := container.New(layout.NewCustomPaddedVBoxLayout(9),
 		step(x.songDone, "Bring in the song", x.song, "Song…", w.openSong),
 		step(heading("2"), "Add the pictures", small("PNG or JPEG, as many as you like: drop them here"), "Pictures…", w.addPictures),
 		step(heading("3"), "Settle the timing", small("Drag the clips on the timeline, or snap all to the beats"), "", nil),
@@ -38,7 +38,7 @@ func newWelcome(w *window) *welcome {
 	title.TextSize, title.TextStyle = 21, fyne.TextStyle{Bold: true}
 	open := container.NewHBox(small("Or look at a film that is there:"),
 		quiet("Open film…", w.openFilmDialog), quiet("Demo film", w.openDemo))
-	sheet := container.NewStack(canvas.NewRectangle(paperLight), padded(28, 20, container.NewVBox(title, padded(0, 12, steps), open)))
+	sheet := container.NewStack(canvas.NewRectangle(paperLight), padded(26, 10, container.NewVBox(title, padded(0, 6, steps), open)))
 	x.root = band(paperDark, container.NewCenter(sheet))
 	return x
 }

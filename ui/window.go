@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"stillbeat/audio"
 	"stillbeat/audio/play"
@@ -22,12 +23,12 @@ type window struct {
 	desk *desk.Desk
 	demo func() (string, error)
 	mute bool
+	post func(func()) // has something done on this goroutine
 
 	board  board.Board   // the desk's, as shown
 	starts []board.Frame // of board
 	at     board.Frame   // playhead
 	chosen int           // panel, -1 none
-	hinted string
 
 	player  play.Player
 	playing *playback // nil while stopped
@@ -48,8 +49,11 @@ type window struct {
 }
 
 func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
-	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, mute: o.Mute, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1}
-	w.jobs = newJobs()
+	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, mute: o.Mute, post: o.post, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1}
+	if w.post == nil {
+		w.post = fyne.Do
+	}
+	w.jobs = newJobs(w.post)
 	w.timeline = newTimeline(func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) })
 	w.viewer = newViewer(
 		func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) },
@@ -59,7 +63,9 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.deck = newDeck(w)
 	w.foot = newFoot(w.jobs)
 	w.card = newCard(w.toggleAnchor,
-		quiet("Replace picture…", w.replacePicture), quiet("Duplicate", w.duplicate), quiet("Delete", w.deletePanel))
+		w.hinted("Replace picture…", nil, widget.LowImportance, "Give this panel another picture: Ctrl+R", w.replacePicture),
+		w.hinted("Duplicate", nil, widget.LowImportance, "A copy after this panel, with its hold: Ctrl+D", w.duplicate),
+		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time: Delete", w.deletePanel))
 	w.wire()
 	w.commands = w.allCommands()
 	w.menu = menus(w.commands)
@@ -97,7 +103,7 @@ func (w *window) setDesk(d *desk.Desk) {
 	w.adoptPictures()
 	d.OnChange = w.show
 	d.OnTrouble = func(err error) {
-		fyne.Do(func() { w.foot.Say("The film could not be written: " + err.Error()) })
+		w.post(func() { w.foot.Say("The film could not be written: " + err.Error()) })
 	}
 	w.chosen, w.at, w.songOf = -1, 0, ""
 	w.timeline.SetWave(nil)
@@ -110,7 +116,7 @@ func (w *window) setDesk(d *desk.Desk) {
 
 // adoptPictures draws from the desk's cache, which changes with its file.
 func (w *window) adoptPictures() {
-	w.loader = newLoader(w.desk.Pictures, func() {
+	w.loader = newLoader(w.desk.Pictures, w.post, func() {
 		w.timeline.Refresh()
 		w.viewer.Update()
 	})

@@ -13,6 +13,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 
 	"stillbeat/board"
@@ -39,6 +40,9 @@ func (clickEar) Listen(context.Context, *desk.Sound, desk.Progress) (board.Grid,
 	return g, nil
 }
 
+// posted holds what goroutines want done on the window's: the test's own.
+var posted = make(chan func(), 10000)
+
 // openWindow opens an empty film in a window without a screen.
 func openWindow(t *testing.T) *window {
 	t.Helper()
@@ -50,27 +54,31 @@ func openWindow(t *testing.T) *window {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := newWindow(a, Options{Ear: clickEar{}, Mute: true}, d)
+	w := newWindow(a, Options{Ear: clickEar{}, Mute: true, post: func(f func()) { posted <- f }}, d)
 	w.win.Resize(fyne.NewSize(1100, 700))
-	t.Cleanup(func() { w.desk.Close() })
+	t.Cleanup(func() {
+		settle(t, w)
+		w.desk.Close()
+	})
 	return w
 }
 
-// settle waits until no job is under way.
+// settle does what was posted until no job is under way and nothing more
+// comes.
 func settle(t *testing.T, w *window) {
 	t.Helper()
-	end := time.Now().Add(20 * time.Second)
-	for idle := 0; idle < 3; {
-		if time.Now().After(end) {
+	end := time.After(20 * time.Second)
+	for {
+		select {
+		case f := <-posted:
+			f()
+		case <-time.After(60 * time.Millisecond):
+			if !w.jobs.Busy() {
+				return
+			}
+		case <-end:
 			t.Fatal("a job does not end")
 		}
-		time.Sleep(5 * time.Millisecond)
-		idle++
-		fyne.DoAndWait(func() {
-			if w.jobs.Busy() {
-				idle = 0
-			}
-		})
 	}
 }
 
@@ -162,6 +170,33 @@ func TestMainJobInTheWindow(t *testing.T) {
 	}
 }
 
+func TestFilesDroppedOnTheWindow(t *testing.T) {
+	w := openWindow(t)
+	pictures := writePictures(t, 2)
+	song := filepath.Join(t.TempDir(), "tune.WAV")
+	wrong := filepath.Join(t.TempDir(), "letter.txt")
+	for _, path := range []string{song, wrong} {
+		if err := os.WriteFile(path, []byte("words"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var uris []fyne.URI
+	for _, path := range []string{pictures[1], song, wrong, pictures[0]} {
+		uris = append(uris, storage.NewFileURI(path))
+	}
+	w.dropped(uris)
+	settle(t, w)
+	if w.board.Song == nil || w.board.Song.Name != "tune.WAV" {
+		t.Errorf("the song dropped is not under the film: %+v", w.board.Song)
+	}
+	if len(w.board.Panels) != 2 || w.board.Panels[0].Title != "a" {
+		t.Errorf("panels %+v, want those of a.png and b.png, in this order", w.board.Panels)
+	}
+	if w.win.Canvas().Overlays().Top() == nil {
+		t.Error("nothing says that letter.txt is not a picture")
+	}
+}
+
 func TestFrameRateIsTyped(t *testing.T) {
 	w := openWindow(t)
 	bringIn(t, w, 3)
@@ -191,9 +226,9 @@ func TestPlayingShowsTheFrameThatSounds(t *testing.T) {
 		t.Fatal("space does not play")
 	}
 	time.Sleep(150 * time.Millisecond)
-	before := w.board.Rate.At(w.player.Position())
+	before := w.board.Rate.At(w.player.Position() + refresh)
 	w.tick(w.playing)
-	after := w.board.Rate.At(w.player.Position())
+	after := w.board.Rate.At(w.player.Position() + refresh)
 	if w.at < before || w.at > after || w.at == 0 {
 		t.Errorf("playhead at frame %d, the sound between %d and %d", w.at, before, after)
 	}
@@ -289,10 +324,16 @@ func TestCommandsOnAnEmptyFilmDoNoHarm(t *testing.T) {
 
 func TestNothingIsClippedInASmallWindow(t *testing.T) {
 	w := openWindow(t)
-	bringIn(t, w, 3)
-	if min := w.win.Content().MinSize(); min.Width > 1100 || min.Height > 660 {
-		t.Errorf("the window needs %v, want at most 1100 x 660 below its menu", min)
+	// 1100 x 700 less the window manager's border and the menu.
+	fits := func(when string) {
+		t.Helper()
+		if least := w.win.Content().MinSize(); least.Width > 1090 || least.Height > 620 {
+			t.Errorf("%s the window needs %v, want at most 1090 x 620 below its menu", when, least)
+		}
 	}
+	fits("empty")
+	bringIn(t, w, 3)
+	fits("with a film")
 	if got := w.timeline.Size().Width; math.Abs(float64(got)-1100) > 20 {
 		t.Errorf("the timeline is %g wide in a window of 1100", got)
 	}
