@@ -26,7 +26,7 @@ func beatClass(m, p int) int {
 }
 
 // P holds parameters under trial.
-var P = struct{ Tau, PriorCentre, PriorWeight, ColourWeight, Alpha, ChangeWeight, Stiff, Metre4, TG, Power, Clip, Side, Gap, ColPow, Lambda float64 }{4, 118, 1, 8, 6, 4, 2, 0.1, 8, 0.7, 3, 4, 1, 2, 100}
+var P = struct{ Tau, PriorCentre, PriorWeight, ColourWeight, Alpha, ChangeWeight, Stiff, Metre4, TG, Power, Clip, Side, Gap, ColPow, Lambda, Half, Around, Floor, TGW float64 }{4, 112, 1, 8, 6, 4, 2, 0.1, 8, 0.7, 3, 6, 0, 2, 100, 2, 4, 0.05, 8}
 
 // segment is a part of a beat of one class. It ends at frame end after the
 // beat (exclusive); the next one begins there. The last, of class otherBeat,
@@ -36,7 +36,7 @@ type segment struct{ class, end int }
 // segments cuts a beat of the given length in frames by metrical class. A
 // position of the pulse covers 2 frames on each side, less in short beats.
 func segments(length float64) []segment {
-	h := math.Min(2, length/24)
+	h := math.Min(P.Half, length/24)
 	var out []segment
 	add := func(class int, end float64) {
 		e := int(math.Floor(end)) + 1

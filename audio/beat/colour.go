@@ -36,6 +36,7 @@ func beatChange(spectra [][]float32, beats []int) []float64 {
 		sum += out[i]
 		prev = cur
 	}
+	rawChange = append(rawChange[:0], out...)
 	for i := range out {
 		out[i] *= float64(len(out)) / (sum + 1e-9)
 	}

@@ -25,7 +25,7 @@ type features struct {
 func newFeatures(env *onset.Envelope) *features {
 	f := &features{change: colourChange(env.Colour)}
 	for b, x := range env.Bands {
-		f.rows[b] = level(x, 4*onset.FrameRate)
+		f.rows[b] = level(x, int(P.Around*onset.FrameRate))
 	}
 	row := make([]float32, env.Frames())
 	const per = onset.FrameRate / onset.ColourRate
@@ -41,7 +41,7 @@ func newFeatures(env *onset.Envelope) *features {
 	for n, v := range row {
 		row[n] = float32(math.Pow(float64(v), P.ColPow))
 	}
-	f.rows[colour] = level(row, 4*onset.FrameRate)
+	f.rows[colour] = level(row, int(P.Around*onset.FrameRate))
 	return f
 }
 
@@ -57,7 +57,7 @@ func level(x []float32, around int) []float32 {
 	for n, v := range x {
 		lo, hi := max(0, n-around), min(len(x), n+around+1)
 		local := (sq[hi] - sq[lo]) / float64(hi-lo)
-		y[n] = float32(math.Pow(math.Min(P.Clip, float64(v)/math.Sqrt(local+0.05*whole+1e-9)), P.Power))
+		y[n] = float32(math.Pow(math.Min(P.Clip, float64(v)/math.Sqrt(local+P.Floor*whole+1e-9)), P.Power))
 		sum += float64(y[n])
 	}
 	if sum > 0 {

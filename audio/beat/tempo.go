@@ -26,7 +26,7 @@ func newTempogram(f *features) tempogram {
 	acf := make([]float64, tgBeats*longest+tgBeats+1)
 	for c := 0; c < n; c += tgHop {
 		clear(acf)
-		lo, hi := max(0, c-tgWindow/2), min(n, c+tgWindow/2)
+		lo, hi := max(0, c-int(P.TGW*onset.FrameRate/2)), min(n, c+int(P.TGW*onset.FrameRate/2))
 		for _, row := range f.rows[:colour] {
 			mean := float32(0)
 			for _, v := range row[lo:hi] {

@@ -116,7 +116,6 @@ type worker struct {
 	bins   []complex64
 	mags   []float32
 	recent [lag + 1][]float32 // log magnitudes of the last frames
-	tones  *tones
 	out    *Envelope
 }
 
@@ -124,7 +123,11 @@ func newWorker(mono []float32, rate int, out *Envelope) *worker {
 	w := &worker{mono: mono, times: halvings(rate), out: out}
 	w.rate = float64(rate) / float64(int(1)<<w.times)
 	w.gain = float32(1 / out.Level)
-	w.hann = hann(int(math.Round(window * w.rate)))
+	w.hann = make([]float32, int(math.Round(window*w.rate)))
+	for i := range w.hann {
+		// scaled so that a sine of amplitude 1 has magnitude 1
+		w.hann[i] = float32((1 - math.Cos(2*math.Pi*(float64(i)+0.5)/float64(len(w.hann)))) * 2 / float64(len(w.hann)))
+	}
 	n := 4
 	for n < len(w.hann) {
 		n *= 2
@@ -134,7 +137,6 @@ func newWorker(mono []float32, rate int, out *Envelope) *worker {
 	w.frame = make([]float32, n)
 	w.bins = make([]complex64, n/2+1)
 	w.mags = make([]float32, n/2+1)
-	w.tones = newTones(w.rate)
 	for i := range w.recent {
 		w.recent[i] = make([]float32, len(w.bank))
 	}
@@ -152,11 +154,13 @@ func (w *worker) run(from, to int) {
 	start := w.centre(from-lag/2, FrameRate) - half
 	x := cut(w.mono, w.times, start, w.centre(to+lag/2, FrameRate)+half+1, w.gain)
 	w.fine(x, start, from, to)
-	w.colour(from, to)
 	for n := from - lag/2; n < to+lag/2; n++ {
 		w.spectrum(x[w.centre(n, FrameRate)-half-start:])
 		if n >= from+lag/2 {
 			w.rise(n - lag/2)
+		}
+		if n >= from && n < to {
+			w.colour(n)
 		}
 	}
 }
@@ -210,5 +214,20 @@ func superFlux(groups *[len(Groups) - 1]float32, bank []filter, cur, prev []floa
 		if c > p {
 			groups[bank[i].group] += c - p
 		}
+	}
+}
+
+// colour adds frame n to the long-term spectra.
+func (w *worker) colour(n int) {
+	const every = FrameRate / ColourRate
+	at := n / every
+	if at >= len(w.out.Colour) {
+		return
+	}
+	if w.out.Colour[at] == nil {
+		w.out.Colour[at] = make([]float32, len(w.bank))
+	}
+	for i, v := range w.recent[0] {
+		w.out.Colour[at][i] += v / every
 	}
 }

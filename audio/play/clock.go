@@ -22,10 +22,11 @@ type clock struct {
 const window = time.Second
 
 // observe tells the clock that the device had taken count samples at now, and
-// returns the seconds of sound taken, smoothed. Nothing taken yet gives 0.
+// returns the seconds of sound taken, smoothed. It is 0 until the device took
+// more than the chunk that may be on its way into the buffer.
 func (c *clock) observe(count int64, now time.Time) float64 {
 	if c.origin.IsZero() {
-		if count == 0 {
+		if count <= chunk {
 			return 0
 		}
 		c.origin, c.turn = now, now

@@ -34,10 +34,10 @@ type run struct {
 
 // Load sets the sound: samples as [channel][sample] at rate per second, of
 // which sample 0 sounds at second start of the film. No samples mean a
-// silent film. Playing stops. It opens the sound device when it is first
-// needed, which can take seconds: call it off the window's goroutine.
+// silent film. A player that runs goes on with the new sound from where it
+// is. It opens the sound device when it is first needed, which can take
+// seconds: call it off the window's goroutine.
 func (p *Player) Load(samples [][]float32, rate int, start float64) {
-	p.Stop()
 	var dev device
 	var err error
 	if len(samples) > 0 && rate > 0 {
@@ -49,7 +49,12 @@ func (p *Player) Load(samples [][]float32, rate int, start float64) {
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	at, runs := p.position(), p.run != nil
+	p.stop()
 	p.samples, p.rate, p.start, p.dev, p.trouble = samples, rate, start, dev, err
+	if runs {
+		p.play(at)
+	}
 }
 
 // deviceRate returns the rate every sound device takes that is nearest in
@@ -72,10 +77,15 @@ func (p *Player) Slide(start float64) {
 // Play starts at second from of the film. Playing already, it goes on from
 // there.
 func (p *Player) Play(from float64) {
-	p.Stop()
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	r := &run{from: from, at: time.Now()}
+	p.stop()
+	p.play(from)
+}
+
+// play starts a run; callers hold the lock and have stopped the one before.
+func (p *Player) play(from float64) {
+	r := &run{from: from, at: time.Now(), reach: from}
 	if p.dev != nil && p.dev.err() == nil {
 		r.source = newSource(p.samples, from-p.start, p.rate, p.dev.rate())
 		r.voice = p.dev.voice(r.source)
@@ -89,6 +99,10 @@ func (p *Player) Play(from float64) {
 func (p *Player) Stop() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	p.stop()
+}
+
+func (p *Player) stop() {
 	if p.run != nil && p.run.voice != nil {
 		p.run.voice.Close()
 	}
@@ -108,6 +122,10 @@ func (p *Player) Playing() bool {
 func (p *Player) Position() float64 {
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	return p.position()
+}
+
+func (p *Player) position() float64 {
 	r := p.run
 	if r == nil {
 		return 0

@@ -10,26 +10,36 @@ import (
 const (
 	channels   = 2
 	frameBytes = channels * 4 // float32
+	// chunk is the most sample pairs handed out in one go: 2 ms. The device's
+	// library counts a chunk as buffered only some time after it was handed
+	// out; until then the chunk looks as if the device had taken it.
+	chunk = 96
 )
 
 // source reads a sound as interleaved stereo float32, little endian, from a
 // moment on: silence before its first sample and after its last, without end.
 type source struct {
 	samples [][]float32
-	first   float64      // sample, whole or between two, at the moment it starts
+	first   float64      // sample at the moment it starts; whole where step is 1
 	step    float64      // samples of the sound for each sample of the device
 	read    atomic.Int64 // device samples handed out
 }
 
 // newSource starts at second from of the sound, which may be negative; rate
-// is the sound's and device the device's, samples per second.
+// is the sound's and device the device's, samples per second. At one rate it
+// starts at the nearest whole sample, so that the sound passes unchanged.
 func newSource(samples [][]float32, from float64, rate, device int) *source {
-	return &source{samples: samples, first: from * float64(rate), step: float64(rate) / float64(device)}
+	s := &source{samples: samples, first: from * float64(rate), step: float64(rate) / float64(device)}
+	if rate == device {
+		s.first = math.Round(s.first)
+	}
+	return s
 }
 
-// Read fills b with whole sample pairs. It never fails and never ends.
+// Read fills the start of b with at most chunk sample pairs. It never fails
+// and never ends.
 func (s *source) Read(b []byte) (int, error) {
-	n := len(b) / frameBytes
+	n := min(len(b)/frameBytes, chunk)
 	if n == 0 {
 		return 0, io.ErrShortBuffer
 	}

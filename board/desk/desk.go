@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 
 	"stillbeat/board"
 	"stillbeat/board/file"
@@ -19,16 +21,19 @@ type Desk struct {
 	// OnChange is called after the board changed, on the caller's goroutine.
 	OnChange func()
 	// OnTrouble is called, on a goroutine of its own, when the film could not
-	// be written; the film goes on in memory.
+	// be written; the film goes on in memory. It must not wait for Flush. Set
+	// it before the first edit.
 	OnTrouble func(error)
 
-	Pictures *picture.Cache
+	Pictures *picture.Cache // goes on through SaveAs
 
 	history  *board.History
-	store    *file.File
 	keeper   *keeper
 	untitled bool // the file is a scratch file that nobody named yet
+	moving   sync.RWMutex
+	store    *file.File               // set under moving, as Media reads it anywhere
 	sounds   map[board.MediaID]*Sound // decoded songs, so that undo finds the one before
+	recent   []board.MediaID          // of sounds, handed over last at the end
 }
 
 // New starts an empty film in a scratch file; SaveAs gives it a name.
@@ -84,15 +89,19 @@ func Open(path string) (*Desk, error) {
 	return newDesk(store, b), nil
 }
 
+// maxSounds is how many decoded songs are kept: each is some ten times the
+// size of its file.
+const maxSounds = 3
+
 func newDesk(store *file.File, b board.Board) *Desk {
 	d := &Desk{history: board.NewHistory(b), sounds: map[board.MediaID]*Sound{}}
+	d.Pictures = picture.NewCache(d, 0)
 	d.adopt(store)
 	return d
 }
 
 func (d *Desk) adopt(store *file.File) {
 	d.store = store
-	d.Pictures = picture.NewCache(store, 0)
 	d.keeper = newKeeper(store, func(err error) {
 		if d.OnTrouble != nil {
 			d.OnTrouble(err)
@@ -160,8 +169,13 @@ func (d *Desk) changed() {
 	}
 }
 
-// Media returns the bytes of a picture or song in the film.
-func (d *Desk) Media(id board.MediaID) ([]byte, error) { return d.store.Media(id) }
+// Media returns the bytes of a picture or song in the film. Any goroutine may
+// call it.
+func (d *Desk) Media(id board.MediaID) ([]byte, error) {
+	d.moving.RLock()
+	defer d.moving.RUnlock()
+	return d.store.Media(id)
+}
 
 // AddPictures stores pictures and lays them as panels before panel at, on
 // every so many beats.
@@ -220,7 +234,14 @@ func (d *Desk) Sound() *Sound {
 }
 
 // SetSound hands over a song decoded by LoadSound.
-func (d *Desk) SetSound(id board.MediaID, s *Sound) { d.sounds[id] = s }
+func (d *Desk) SetSound(id board.MediaID, s *Sound) {
+	d.sounds[id] = s
+	d.recent = append(slices.DeleteFunc(d.recent, func(old board.MediaID) bool { return old == id }), id)
+	if len(d.recent) > maxSounds {
+		delete(d.sounds, d.recent[0])
+		d.recent = d.recent[1:]
+	}
+}
 
 // LoadSound decodes the film's song; nil without a song. It may run on any
 // goroutine: the board is handed in.
@@ -228,7 +249,7 @@ func (d *Desk) LoadSound(ctx context.Context, b board.Board, ear Ear, p Progress
 	if b.Song == nil {
 		return nil, nil
 	}
-	data, err := d.store.Media(b.Song.Media)
+	data, err := d.Media(b.Song.Media)
 	if err != nil {
 		return nil, err
 	}
@@ -255,12 +276,14 @@ func (d *Desk) SaveAs(path string) error {
 	}
 	old, scratch := d.store, d.untitled
 	d.keeper.stop()
+	d.moving.Lock()
+	d.adopt(store)
+	d.moving.Unlock()
 	old.Close()
 	if scratch {
 		os.Remove(old.Path())
 	}
 	d.untitled = false
-	d.adopt(store)
 	return nil
 }
 
@@ -277,7 +300,7 @@ func (d *Desk) SaveCopy(path string) error {
 // edits could not be written to its own file.
 func (d *Desk) copyTo(path string) (*file.File, error) {
 	if same(path, d.store.Path()) {
-		return nil, errors.New("the film is there already")
+		return nil, fmt.Errorf("save film %q: it is there already", filepath.Base(path))
 	}
 	unwritten := d.Flush()
 	if err := d.store.CopyTo(path); err != nil {
@@ -305,7 +328,10 @@ func same(a, b string) bool {
 // Close writes what is not written and closes the film. A scratch film is
 // deleted: ask first if it holds anything.
 func (d *Desk) Close() error {
-	err := d.Flush()
+	var err error
+	if !d.untitled {
+		err = d.Flush()
+	}
 	d.keeper.stop()
 	err = errors.Join(err, d.store.Close())
 	if d.untitled {

@@ -17,7 +17,8 @@ type keeper struct {
 	next    *board.Board // not yet begun
 	busy    bool
 	stopped bool
-	err     error // of the last write
+	failed  *board.Board // newest that could not be written
+	err     error        // why
 }
 
 type saver interface{ SaveBoard(board.Board) error }
@@ -35,7 +36,12 @@ func (k *keeper) keep(b board.Board) {
 	if k.stopped {
 		return
 	}
-	k.next = &b
+	k.begin(&b)
+}
+
+// begin has b written next; callers hold the lock.
+func (k *keeper) begin(b *board.Board) {
+	k.next = b
 	if !k.busy {
 		k.busy = true
 		go k.work()
@@ -46,29 +52,41 @@ func (k *keeper) work() {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	for k.next != nil {
-		b := *k.next
+		b := k.next
 		k.next = nil
 		k.mu.Unlock()
-		err := k.store.SaveBoard(b)
+		err := k.store.SaveBoard(*b)
 		if err != nil {
 			k.trouble(err)
 		}
 		k.mu.Lock()
-		k.err = err
+		k.failed, k.err = nil, err
+		if err != nil {
+			k.failed = b
+		}
 	}
 	k.busy = false
 	k.idle.Broadcast()
 }
 
-// flush waits until everything handed to keep is written and returns the
-// error of the last write.
+// flush waits until everything handed to keep is written. What could not be
+// written before is tried once more; the error is that of the last write.
 func (k *keeper) flush() error {
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	k.wait()
+	if k.failed != nil && !k.stopped {
+		k.begin(k.failed)
+		k.wait()
+	}
+	return k.err
+}
+
+// wait returns when no write is under way; callers hold the lock.
+func (k *keeper) wait() {
 	for k.busy {
 		k.idle.Wait()
 	}
-	return k.err
 }
 
 // stop lets the write under way end and takes no more.
@@ -76,7 +94,5 @@ func (k *keeper) stop() {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	k.stopped = true
-	for k.busy {
-		k.idle.Wait()
-	}
+	k.wait()
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -30,7 +31,7 @@ type ReadSong struct {
 
 // NewSong reads the song at path: its bytes, its samples and its beats.
 func NewSong(ctx context.Context, path string, ear Ear, p Progress) (*ReadSong, error) {
-	name := filepath.Base(path)
+	name := nameOf(path)
 	data, err := readFile(path, maxSong)
 	if err != nil {
 		return nil, fmt.Errorf("open song %q: %w", name, err)
@@ -67,7 +68,7 @@ func NewPictures(ctx context.Context, paths []string, p Progress) ([]ReadPicture
 		}
 		pic, err := readPicture(path)
 		if err != nil {
-			bad = append(bad, fmt.Errorf("open picture %q: %w", filepath.Base(path), err))
+			bad = append(bad, fmt.Errorf("open picture %q: %w", nameOf(path), err))
 		} else {
 			good = append(good, pic)
 		}
@@ -84,18 +85,17 @@ func readPicture(path string) (ReadPicture, error) {
 	if _, _, err := picture.Probe(data); err != nil {
 		return ReadPicture{}, err
 	}
-	return ReadPicture{Name: filepath.Base(path), Data: data}, nil
+	return ReadPicture{Name: nameOf(path), Data: data}, nil
 }
+
+// nameOf returns the file name of a path as text: bytes that are not UTF-8
+// are replaced, as a board takes none.
+func nameOf(path string) string { return strings.ToValidUTF8(filepath.Base(path), "\uFFFD") }
 
 // readFile reads a regular file of at most limit bytes. Its errors give the
 // cause alone: the caller names the file.
 func readFile(path string, limit int64) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, cause(err)
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	info, err := os.Stat(path) // before it is opened: opening a pipe would wait
 	switch {
 	case err != nil:
 		return nil, cause(err)
@@ -104,12 +104,17 @@ func readFile(path string, limit int64) ([]byte, error) {
 	case !info.Mode().IsRegular():
 		return nil, errors.New("it is not an ordinary file")
 	case info.Size() > limit:
-		return nil, fmt.Errorf("the file is %d MB: the most is %d MB", info.Size()>>20, limit>>20)
+		return nil, fmt.Errorf("the file is %.1f MB: the most is %d MB", math.Ceil(float64(info.Size())/(1<<20)*10)/10, limit>>20)
 	case info.Size() == 0:
 		return nil, errors.New("the file is empty")
 	}
-	data, err := io.ReadAll(io.LimitReader(f, limit+1))
+	f, err := os.Open(path)
 	if err != nil {
+		return nil, cause(err)
+	}
+	defer f.Close()
+	data := make([]byte, info.Size())
+	if _, err := io.ReadFull(f, data); err != nil {
 		return nil, cause(err)
 	}
 	return data, nil

@@ -50,12 +50,16 @@ func NewCache(s Source, limit int) *Cache {
 }
 
 // Frame returns the film's picture id fitted into w x h pixels; the empty id
-// gives the blank card. The result is shared: do not draw on it.
+// gives the blank card. The result is shared: do not draw on it. An error is
+// told to all who wait for it and is not kept.
 func (c *Cache) Frame(id board.MediaID, w, h int) (*image.RGBA, error) {
 	e := c.entry(cacheKey{id, w, h})
 	e.once.Do(func() {
 		e.img, e.err = c.draw(e.key)
 		e.ready.Store(true)
+		if e.err != nil {
+			c.forget(e)
+		}
 	})
 	return e.img, e.err
 }
@@ -85,11 +89,11 @@ func (c *Cache) draw(k cacheKey) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	img, err := Decode(data)
+	img, o, err := decode(data)
 	if err != nil {
 		return nil, fmt.Errorf("picture %.8s: %w", k.id, err)
 	}
-	return Frame(img, k.w, k.h), nil
+	return frame(img, o, k.w, k.h), nil
 }
 
 func (c *Cache) entry(k cacheKey) *cached {
@@ -103,11 +107,23 @@ func (c *Cache) entry(k cacheKey) *cached {
 	c.items[k] = c.order.PushFront(e)
 	c.used += 4 * k.w * k.h
 	for c.used > c.limit && c.order.Len() > 1 {
-		old := c.order.Back()
-		c.order.Remove(old)
-		key := old.Value.(*cached).key
-		delete(c.items, key)
-		c.used -= 4 * key.w * key.h
+		c.remove(c.order.Back())
 	}
 	return e
+}
+
+// forget drops a picture that could not be drawn: the next to ask tries again.
+func (c *Cache) forget(e *cached) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if el, ok := c.items[e.key]; ok && el.Value == e {
+		c.remove(el)
+	}
+}
+
+func (c *Cache) remove(el *list.Element) {
+	key := el.Value.(*cached).key
+	c.order.Remove(el)
+	delete(c.items, key)
+	c.used -= 4 * key.w * key.h
 }

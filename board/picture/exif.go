@@ -3,13 +3,22 @@ package picture
 import (
 	"bytes"
 	"encoding/binary"
+	"image"
 )
 
 // turn is the EXIF orientation of a JPEG file, 1 (upright) to 8; TIFF 6.0 and
 // EXIF 2.3 give the meaning of each (tag 0x0112).
 type turn int
 
-func (o turn) swaps() bool { return o >= 5 && o <= 8 }
+func (o turn) swaps() bool { return o >= 5 }
+
+// upright returns the size of a picture after the turn, or before it.
+func (o turn) upright(size image.Point) image.Point {
+	if o.swaps() {
+		return image.Pt(size.Y, size.X)
+	}
+	return size
+}
 
 // source returns which pixel of the stored picture stands at (x, y) of the
 // upright one, which is w x h.
@@ -40,6 +49,10 @@ func orientation(data []byte) turn {
 		return 1
 	}
 	for p := 2; p+4 <= len(data) && data[p] == 0xff; {
+		if data[p+1] == 0xff { // any number of these may stand before a marker
+			p++
+			continue
+		}
 		marker, size := data[p+1], int(binary.BigEndian.Uint16(data[p+2:]))
 		if marker == 0xda || size < 2 || p+2+size > len(data) {
 			return 1
@@ -56,9 +69,14 @@ func tiffTurn(b []byte) turn {
 	if len(b) < 8 {
 		return 1
 	}
-	var order binary.ByteOrder = binary.LittleEndian
-	if b[0] == 'M' {
+	var order binary.ByteOrder
+	switch string(b[:4]) {
+	case "II*\x00":
+		order = binary.LittleEndian
+	case "MM\x00*":
 		order = binary.BigEndian
+	default:
+		return 1
 	}
 	at := int64(order.Uint32(b[4:]))
 	if at+2 > int64(len(b)) {

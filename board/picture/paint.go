@@ -33,15 +33,26 @@ func Fit(w, h int, box image.Rectangle) image.Rectangle {
 }
 
 // Frame draws a picture fitted into w x h; nil draws the blank card.
-func Frame(img image.Image, w, h int) *image.RGBA {
+func Frame(img image.Image, w, h int) *image.RGBA { return frame(img, 1, w, h) }
+
+// frame is Frame for a picture that must be turned upright. It is turned when
+// it is small, which costs a tenth of turning it first.
+func frame(img image.Image, o turn, w, h int) *image.RGBA {
 	dst := image.NewRGBA(image.Rect(0, 0, w, h))
 	if img == nil {
 		draw.Draw(dst, dst.Bounds(), image.NewUniform(Blank), image.Point{}, draw.Src)
 		return dst
 	}
 	draw.Draw(dst, dst.Bounds(), image.NewUniform(Surround), image.Point{}, draw.Src)
-	b := img.Bounds()
-	scale(dst, Fit(b.Dx(), b.Dy(), dst.Bounds()), img)
+	size := o.upright(img.Bounds().Size())
+	r := Fit(size.X, size.Y, dst.Bounds())
+	if o == 1 {
+		scale(dst, r, img)
+		return dst
+	}
+	lying := image.NewRGBA(image.Rectangle{Max: o.upright(r.Size())})
+	scale(lying, lying.Bounds(), img)
+	draw.Draw(dst, r, o.apply(lying), image.Point{}, draw.Over)
 	return dst
 }
 
@@ -54,11 +65,14 @@ func scale(dst *image.RGBA, r image.Rectangle, img image.Image) {
 		return
 	}
 	if k := min(b.Dx()/r.Dx(), b.Dy()/r.Dy()) / 2; k >= 2 {
-		img = shrink(img, k)
+		img = shrink(img, min(k, maxBlock))
 		b = img.Bounds()
 	}
 	xdraw.CatmullRom.Scale(dst, r, img, b, draw.Over, nil)
 }
+
+// maxBlock is the widest block whose sum of bytes fits 32 bits.
+const maxBlock = 4096
 
 // shrink averages blocks of k x k pixels.
 func shrink(img image.Image, k int) *image.RGBA {
@@ -72,12 +86,15 @@ func shrink(img image.Image, k int) *image.RGBA {
 		clear(sum)
 		for sy := range k {
 			row := strip.Pix[sy*strip.Stride:]
-			for x := range w * k {
-				at := 4 * (x / k)
-				sum[at] += uint32(row[4*x])
-				sum[at+1] += uint32(row[4*x+1])
-				sum[at+2] += uint32(row[4*x+2])
-				sum[at+3] += uint32(row[4*x+3])
+			for x := range w {
+				s := sum[4*x : 4*x+4 : 4*x+4]
+				for range k {
+					s[0] += uint32(row[0])
+					s[1] += uint32(row[1])
+					s[2] += uint32(row[2])
+					s[3] += uint32(row[3])
+					row = row[4:]
+				}
 			}
 		}
 		n := uint32(k * k)

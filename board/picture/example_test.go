@@ -1,0 +1,42 @@
+package picture_test
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/png"
+
+	"stillbeat/board"
+	"stillbeat/board/picture"
+)
+
+// drawer is a source that holds one drawing, twice as high as wide.
+type drawer struct{}
+
+func (drawer) Media(board.MediaID) ([]byte, error) {
+	var file bytes.Buffer
+	err := png.Encode(&file, image.NewGray(image.Rect(0, 0, 450, 900)))
+	return file.Bytes(), err
+}
+
+func ExampleCache_Frame() {
+	cache := picture.NewCache(drawer{}, 0)
+	frame, err := cache.Frame("drawing", 640, 360)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(frame.Bounds().Size())
+	fmt.Println("picture:", picture.Fit(450, 900, frame.Bounds()))
+	fmt.Println("beside it is the surround:", frame.At(10, 180) == picture.Surround)
+	// Output:
+	// (640,360)
+	// picture: (230,0)-(410,360)
+	// beside it is the surround: true
+}
+
+func ExampleProbe() {
+	_, _, err := picture.Probe([]byte("a list of props"))
+	fmt.Println(err)
+	// Output: not a PNG or JPEG picture
+}

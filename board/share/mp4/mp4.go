@@ -1,0 +1,138 @@
+// Package mp4 writes an animatic as an MP4 file that plays on phones, in
+// browsers and in editors: H.264 constrained baseline at a constant frame
+// rate, AAC-LC stereo, the index before the media.
+//
+// Pictures come from a callback, once per change; a held picture costs about
+// ten bytes a frame. The package knows nothing of boards or of sound files.
+package mp4
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+)
+
+// Film is what is to be written.
+type Film struct {
+	Num, Den int64 // frame rate in frames per second, exact: 23.976 is 24000/1001; 1 to 240
+
+	// Frames is the length in frames, at least 1.
+	Frames int64
+
+	// Width and Height are in pixels, 16 or more, and at most what AVC level
+	// 5.2 holds (4096x2304, either way up). An odd size is rounded up to even
+	// by repeating the last column or row.
+	Width, Height int
+
+	// Cuts holds, ascending, the frames at which the picture changes. The
+	// first is 0. A film that moves on every frame lists every frame.
+	Cuts []int64
+
+	// Picture draws the given frame at Width x Height. It is called once per
+	// cut, in order, on the goroutine that called Write. The picture is read
+	// before the next call, so one image may be drawn over and over. Alpha is
+	// ignored: a see-through pixel is seen on black.
+	Picture func(ctx context.Context, frame int64) (*image.RGBA, error)
+
+	// Sound is what is heard. With nil the file has no sound track.
+	Sound *Sound
+}
+
+// Sound is decoded sound and its place in the film.
+type Sound struct {
+	Rate    int         // samples per second and channel, 1000 to 192000 Hz
+	Samples [][]float32 // [channel][sample], -1..1, 1 to 8 channels of one length, in WAVE order
+	Start   float64     // seconds of film at which sample 0 sounds; may be negative
+}
+
+// Quality trades the size of the file against how close its pictures come to
+// the drawn ones.
+type Quality int
+
+const (
+	// Standard suits watching on any screen: quantiser 26.
+	Standard Quality = iota
+	// Small suits sending by mail: quantiser 34.
+	Small
+	// Fine suits a large screen and editing: quantiser 18.
+	Fine
+)
+
+// Options sets the export. The zero value is ready to use.
+type Options struct {
+	Quality Quality // 0 means Standard
+
+	// Progress is told how much is done, ascending from 0 to 1, on the
+	// goroutine that called Write. Nil means nobody is told.
+	Progress func(done float64)
+}
+
+// Write writes the film to path. The file is made under another name in the
+// same folder and renamed at the end: on an error, or when ctx ends, nothing
+// new is left behind and an old file at path is still whole. Several calls may
+// run at once; they take turns at coding their sound.
+func Write(ctx context.Context, path string, film Film, opts Options) error {
+	p, err := newPlan(film, opts)
+	if err != nil {
+		return fmt.Errorf("share mp4: %w", err)
+	}
+	if err := writeBeside(path, func(f *os.File) error { return writeFilm(ctx, f, film, p, opts) }); err != nil {
+		if ctx.Err() != nil && errors.Is(err, ctx.Err()) {
+			return fmt.Errorf("share mp4: %s was not written: %w", path, err)
+		}
+		return fmt.Errorf("share mp4: cannot write %s: %w", path, err)
+	}
+	return nil
+}
+
+// writeBeside calls write with a new file in the folder of path and moves that
+// file to path if all went well; otherwise it removes it. A panic in write
+// becomes an error.
+func writeBeside(path string, write func(*os.File) error) (err error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return errors.New("it is a folder")
+	}
+	part := filepath.Join(filepath.Dir(path), fmt.Sprintf(".film-%016x.part", rand.Uint64()))
+	f, err := os.OpenFile(part, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return bareCause(err)
+	}
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("internal error: %v", r)
+		}
+		if err != nil {
+			f.Close()
+			os.Remove(part)
+		}
+	}()
+	if err := write(f); err != nil {
+		return bareCause(err)
+	}
+	if err := f.Sync(); err != nil {
+		return bareCause(err)
+	}
+	if err := f.Close(); err != nil {
+		return bareCause(err)
+	}
+	return bareCause(os.Rename(part, path))
+}
+
+// bareCause takes the name of the unfinished file out of a file error: the
+// user has never heard of it.
+func bareCause(err error) error {
+	var pathErr *fs.PathError
+	if errors.As(err, &pathErr) {
+		return pathErr.Err
+	}
+	var linkErr *os.LinkError
+	if errors.As(err, &linkErr) {
+		return linkErr.Err
+	}
+	return err
+}

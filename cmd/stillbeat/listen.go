@@ -1,0 +1,150 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"stillbeat/board"
+	"stillbeat/board/desk"
+)
+
+func (a *app) listenCommand() *cobra.Command {
+	var asJSON, asCSV bool
+	cmd := &cobra.Command{
+		Use:   "listen SONG [--json|--csv]",
+		Short: "Find the tempo, beats, bars and onsets of a song",
+		Long: `Listen to a song (MP3, WAV, FLAC or Ogg Vorbis) and tell its tempo, beats,
+bars and onsets. Times are seconds from the first sample.
+
+--csv writes one line for each moment, in order of time, with the columns
+  time_s  seconds
+  kind    downbeat (a beat that starts a bar), beat or onset
+  bar     the bar, counted from 1; 0 is the upbeat before the first bar
+  beat    the beat in its bar, counted from 1
+Onsets have no bar and beat; beats have none if the bars are not known.`,
+		Example: `  stillbeat listen waltz.mp3
+  stillbeat listen waltz.mp3 --csv > beats.csv
+  stillbeat listen waltz.mp3 --json | jq .tempo_bpm`,
+		Args: takes(1, 1, "one SONG"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if asJSON && asCSV {
+				return wrong(cmd, "--json and --csv exclude each other")
+			}
+			a.quiet = a.quiet || asJSON || asCSV
+			song, err := a.hear(cmd.Context(), args[0])
+			if err != nil {
+				return err
+			}
+			switch {
+			case asJSON:
+				return a.printJSON(newSongReport(args[0], song))
+			case asCSV:
+				return a.print(beatList(song.Grid))
+			}
+			return a.print([]byte(songSummary(song)))
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON document")
+	cmd.Flags().BoolVar(&asCSV, "csv", false, "print the moments as a table")
+	return cmd
+}
+
+// hear reads the song at path and listens to it, with progress.
+func (a *app) hear(ctx context.Context, path string) (*desk.ReadSong, error) {
+	m := a.meter()
+	defer m.close()
+	return desk.NewSong(ctx, path, a.ear, m.stage("listening to %s", filepath.Base(path)))
+}
+
+// songReport is the document of listen --json.
+type songReport struct {
+	File       string    `json:"file"`
+	Seconds    float64   `json:"seconds"`
+	SampleRate int       `json:"sample_rate"`
+	Channels   int       `json:"channels"`
+	TempoBPM   float64   `json:"tempo_bpm"`
+	Confidence float64   `json:"confidence"`
+	Metre      int       `json:"metre"`
+	Beats      []float64 `json:"beats"`
+	Downbeats  []float64 `json:"downbeats"`
+	Onsets     []float64 `json:"onsets"`
+}
+
+func newSongReport(path string, song *desk.ReadSong) songReport {
+	g := song.Grid
+	r := songReport{
+		File: path, Seconds: micro(song.Sound.Seconds()),
+		SampleRate: song.Sound.Rate, Channels: len(song.Sound.Samples),
+		TempoBPM: micro(g.Tempo), Confidence: micro(g.Confidence), Metre: g.Metre,
+		Beats: []float64{}, Downbeats: []float64{}, Onsets: []float64{},
+	}
+	for _, b := range g.Beats {
+		r.Beats = append(r.Beats, micro(b.Time))
+		if b.Bar {
+			r.Downbeats = append(r.Downbeats, micro(b.Time))
+		}
+	}
+	for _, o := range g.Onsets {
+		r.Onsets = append(r.Onsets, micro(o.Time))
+	}
+	return r
+}
+
+// songSummary tells a person what was heard.
+func songSummary(song *desk.ReadSong) string {
+	var t table
+	t.add("Song", song.Name)
+	if song.Sound.Title != "" {
+		t.add("Title", song.Sound.Title)
+	}
+	t.add("Length", clock(song.Sound.Seconds()))
+	t.add("Sound", fmt.Sprintf("%d Hz, %s", song.Sound.Rate, channels(len(song.Sound.Samples))))
+	g := song.Grid
+	if g.Empty() {
+		t.add("Beats", "no steady beat was found")
+	} else {
+		t.add("Tempo", fmt.Sprintf("%.1f beats a minute, confidence %.2f of 1", g.Tempo, g.Confidence))
+		t.add("Beats", fmt.Sprintf("%d, from %.3f s to %.3f s", len(g.Beats), g.Beats[0].Time, g.Beats[len(g.Beats)-1].Time))
+		t.add("Bars", bars(g))
+	}
+	t.add("Onsets", fmt.Sprint(len(g.Onsets)))
+	return t.String()
+}
+
+func channels(n int) string {
+	switch n {
+	case 1:
+		return "mono"
+	case 2:
+		return "stereo"
+	}
+	return fmt.Sprintf("%d channels", n)
+}
+
+func bars(g board.Grid) string {
+	n, first := 0, 0.0
+	for _, b := range g.Beats {
+		if b.Bar {
+			if n == 0 {
+				first = b.Time
+			}
+			n++
+		}
+	}
+	switch {
+	case n == 0:
+		return "not known"
+	case g.Metre == 0:
+		return fmt.Sprintf("%d, the first at %.3f s", n, first)
+	}
+	return fmt.Sprintf("%d of %d beats, the first at %.3f s", n, g.Metre, first)
+}
+
+// clock writes seconds as m:ss.mmm.
+func clock(seconds float64) string {
+	ms := int64(seconds*1000 + 0.5)
+	return fmt.Sprintf("%d:%02d.%03d", ms/60000, ms/1000%60, ms%1000)
+}

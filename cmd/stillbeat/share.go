@@ -1,0 +1,92 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stillbeat/board/desk"
+	"stillbeat/board/picture"
+	"stillbeat/board/share"
+)
+
+// shareOptions is what the share command is asked for.
+type shareOptions struct {
+	to     string
+	silent bool
+	size   size
+	force  bool
+}
+
+func (a *app) shareCommand() *cobra.Command {
+	o := shareOptions{size: size{picture.Width, picture.Height}}
+	cmd := &cobra.Command{
+		Use:   "share FILM -o OUT.mp4 [--silent] [--size WxH] [--force]",
+		Short: "Write the animatic as a file for others",
+		Long: `Write the animatic of FILM: its pictures, each for as long as it holds, with
+the song. MP4 files play on phones, in browsers and in editors.`,
+		Example: `  stillbeat share dance.stillbeat -o dance.mp4
+  stillbeat share dance.stillbeat -o dance.mp4 --silent --size 640x360 --force`,
+		Args: takes(1, 1, "one FILM"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.to == "" {
+				return wrong(cmd, "say where to write the animatic: -o OUT.mp4")
+			}
+			if !strings.EqualFold(filepath.Ext(o.to), ".mp4") {
+				return wrong(cmd, "%q is nothing that can be written: the name must end in .mp4", o.to)
+			}
+			return withFilm(args[0], func(d *desk.Desk) error { return a.share(cmd.Context(), d, args[0], o) })
+		},
+	}
+	f := cmd.Flags()
+	f.StringVarP(&o.to, "output", "o", "", "write `OUT.mp4`")
+	f.BoolVar(&o.silent, "silent", false, "leave the song out")
+	f.Var(sizeFlag(&o.size), "size", "width and height in pixels")
+	f.BoolVar(&o.force, "force", false, "replace the file if it is there")
+	return cmd
+}
+
+func (a *app) share(ctx context.Context, d *desk.Desk, film string, o shareOptions) error {
+	if err := checkOutput(o.to, o.force); err != nil {
+		return err
+	}
+	if sameFile(film, o.to) {
+		return fmt.Errorf("write %q: it is the film itself", o.to)
+	}
+	if err := a.writeMP4(ctx, d, o); err != nil {
+		return fmt.Errorf("share %q: %w", film, err)
+	}
+	return a.say("%s: %s", o.to, gist(d.Board()))
+}
+
+// writeMP4 writes the animatic, with progress.
+func (a *app) writeMP4(ctx context.Context, d *desk.Desk, o shareOptions) error {
+	m := a.meter()
+	defer m.close()
+	b := d.Board()
+	sound := d.Sound()
+	if b.Song != nil && !o.silent && sound == nil {
+		var err error
+		if sound, err = d.LoadSound(ctx, b, a.ear, m.stage("reading %s", b.Song.Name)); err != nil {
+			return err
+		}
+	}
+	opts := share.Options{
+		Silent: o.silent, Width: o.size.w, Height: o.size.h,
+		Progress: m.stage("writing %s", filepath.Base(o.to)),
+	}
+	if sound == nil {
+		return share.MP4(ctx, o.to, b, d.Pictures, nil, opts)
+	}
+	return share.MP4(ctx, o.to, b, d.Pictures, &share.Sound{Rate: sound.Rate, Samples: sound.Samples}, opts)
+}
+
+func sameFile(a, b string) bool {
+	infoA, errA := os.Stat(a)
+	infoB, errB := os.Stat(b)
+	return errA == nil && errB == nil && os.SameFile(infoA, infoB)
+}
