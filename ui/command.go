@@ -18,6 +18,7 @@ type command struct {
 	can    func() bool // nil: always
 	label  func() string
 	ticked func() bool // nil: no tick
+	quits  bool        // the toolkit need not add an entry of its own
 }
 
 const (
@@ -84,6 +85,7 @@ func menus(commands []*command) *fyne.MainMenu {
 
 func (c *command) item() *fyne.MenuItem {
 	item := fyne.NewMenuItem(c.name, c.run)
+	item.IsQuit = c.quits
 	if c.key != "" {
 		item.Shortcut = c.shortcut()
 	}

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -100,6 +101,20 @@ func (w *window) saveDialog(title string, save func(path string) error, then fun
 			w.adoptPictures()
 			then()
 		})
+}
+
+// confirmReplace asks before a file that is there is written over.
+func (w *window) confirmReplace(path, ext string, then func()) {
+	if filepath.Ext(path) != ext {
+		path += ext
+	}
+	if _, err := os.Stat(path); err != nil {
+		then()
+		return
+	}
+	ask := dialog.NewCustomWithoutButtons("Replace the file?", small(filepath.Base(path)+" is there already."), w.win)
+	ask.SetButtons(buttons(quiet("Keep it", ask.Hide), strong("Replace", func() { ask.Hide(); then() })))
+	ask.Show()
 }
 
 // fileName makes a file name of a title.

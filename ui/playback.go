@@ -32,6 +32,10 @@ func (w *window) togglePlay() {
 	if w.at >= w.lastFrame() {
 		w.seek(0)
 	}
+	if w.board.Song != nil && w.desk.Sound() == nil && !w.jobs.Busy() {
+		w.songOf = "" // opening it was stopped or failed: try again
+		w.loadSong()
+	}
 	p := &playback{end: w.lastFrame()}
 	p.ticker = fyne.NewAnimation(time.Hour, func(float32) { w.tick(p) })
 	p.ticker.RepeatCount = fyne.AnimationRepeatForever
@@ -55,7 +59,7 @@ func (w *window) stop() {
 }
 
 func (w *window) tick(p *playback) {
-	if w.playing != p {
+	if w.playing != p || !w.player.Playing() { // a song is just being put in
 		return
 	}
 	f := w.board.Rate.At(w.player.Position() + refresh)

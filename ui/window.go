@@ -211,6 +211,9 @@ func (w *window) tune(s *desk.Sound) {
 		}
 		w.timeline.SetWave(wave)
 		w.foot.Present(w.board, w.starts, w.soundWords())
+		if w.playing != nil {
+			w.player.Play(w.board.Rate.Seconds(w.at))
+		}
 	})
 }
 

@@ -15,7 +15,7 @@ import (
 // itself does nothing.
 func (f *File) CopyTo(path string) error {
 	if err := f.copyTo(path); err != nil {
-		return fmt.Errorf("copy film %q to %q: %w", filepath.Base(f.path), filepath.Base(path), plain(err))
+		return fmt.Errorf("save film %q: %w", filepath.Base(path), plain(err))
 	}
 	return nil
 }

@@ -124,17 +124,17 @@ func TestCopyRefuses(t *testing.T) {
 		want string
 	}{
 		{"a film that is open", func(t *testing.T, to string) { mustCreate(t, to, board.New()) }, ErrInUse,
-			`copy film "film.stillbeat" to "copy.stillbeat": "copy.stillbeat" is open in another window`},
+			`save film "copy.stillbeat": "copy.stillbeat" is open in another window`},
 		{"a folder", func(t *testing.T, to string) {
 			if err := os.Mkdir(to, 0o755); err != nil {
 				t.Fatal(err)
 			}
-		}, nil, `copy film "film.stillbeat" to "copy.stillbeat": "copy.stillbeat" is not a file and cannot be replaced`},
+		}, nil, `save film "copy.stillbeat": "copy.stillbeat" is not a file and cannot be replaced`},
 		{"a folder that is not there", func(t *testing.T, to string) {
 			if err := os.Remove(filepath.Dir(to)); err != nil {
 				t.Fatal(err)
 			}
-		}, os.ErrNotExist, `copy film "film.stillbeat" to "copy.stillbeat": there is no such file or folder`},
+		}, os.ErrNotExist, `save film "copy.stillbeat": there is no such file or folder`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f, _, _ := filmWithPicture(t)

@@ -114,7 +114,7 @@ func TestJournalOfSomethingElse(t *testing.T) {
 	crashedFilm(t, to)
 	mustWrite(t, to, []byte("notes"))
 	f := mustCreate(t, filepath.Join(t.TempDir(), "film"+Ext), board.New())
-	checkError(t, f.CopyTo(to), nil, `copy film "film.stillbeat" to "notes.stillbeat": an unfinished change lies in "notes.stillbeat-journal"`)
+	checkError(t, f.CopyTo(to), nil, `save film "notes.stillbeat": an unfinished change lies in "notes.stillbeat-journal"`)
 	if got := string(mustRead(t, to)); got != "notes" {
 		t.Errorf("the file holds %.40q", got)
 	}
