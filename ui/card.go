@@ -49,9 +49,9 @@ func newCard(anchor func(), actions ...fyne.CanvasObject) *card {
 	}
 	c.frames.OnDone = c.typedHold
 	form := container.New(layout.NewFormLayout(),
+		label("Hold"), container.NewBorder(nil, nil, fixedWidth(64, c.frames), nil, c.holdWords),
 		label("Title"), c.title, label("Action"), c.action,
 		label("Sound"), c.sound, label("Note"), c.note,
-		label("Hold"), container.NewBorder(nil, nil, fixedWidth(64, c.frames), nil, c.holdWords),
 	)
 	head := container.NewBorder(nil, nil, c.number, c.anchor, padded(8, 0, centred(c.start)))
 	c.body = container.NewBorder(head, container.NewHBox(actions...), nil, nil, container.NewVScroll(form))

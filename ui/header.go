@@ -45,6 +45,7 @@ func newHeader(w *window) *header {
 	h.step = widget.NewSelect(stepNames, func(string) {
 		if n := h.step.SelectedIndex() + 1; n >= 1 && n != w.board.Step {
 			w.do(board.SetStep(n))
+			w.win.Canvas().Unfocus()
 		}
 	})
 	h.snap = w.hinted("Snap to beats", nil, widget.MediumImportance,

@@ -8,11 +8,11 @@ import (
 	"fyne.io/fyne/v2/layout"
 )
 
-// keys hands the keys that have no Ctrl to their commands; the toolkit does
-// the others from the menu.
-func (w *window) keys() {
+// plainKeys finds the commands of each key that needs no Ctrl; the toolkit
+// does the others from the menu.
+func plainKeys(commands []*command) map[fyne.KeyName][]*command {
 	plain := map[fyne.KeyName][]*command{}
-	for _, c := range w.commands {
+	for _, c := range commands {
 		if c.key != "" && c.plain() {
 			plain[c.key] = append(plain[c.key], c)
 		}
@@ -21,25 +21,28 @@ func (w *window) keys() {
 	plain[fyne.KeyBackspace] = plain[fyne.KeyDelete]
 	plain[fyne.KeyEnter] = plain[fyne.KeyReturn]
 	plain[fyne.KeyEqual] = plain[fyne.KeyPlus]
-	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
-		if over := w.win.Canvas().Overlays().Top(); over != nil {
-			if e.Name == fyne.KeyEscape {
-				over.Hide()
-			}
-			return
-		}
+	return plain
+}
+
+// typedKey does the command of a key. Over a dialog only Escape counts.
+func (w *window) typedKey(e *fyne.KeyEvent) {
+	if over := w.win.Canvas().Overlays().Top(); over != nil {
 		if e.Name == fyne.KeyEscape {
-			w.jobs.Stop()
+			over.Hide()
+		}
+		return
+	}
+	if e.Name == fyne.KeyEscape {
+		w.jobs.Stop()
+		return
+	}
+	held := modifiers() & shift
+	for _, c := range w.plain[e.Name] {
+		if c.mod == held || c.mod == 0 && len(w.plain[e.Name]) == 1 {
+			c.run()
 			return
 		}
-		held := modifiers() & shift
-		for _, c := range plain[e.Name] {
-			if c.mod == held || c.mod == 0 && len(plain[e.Name]) == 1 {
-				c.run()
-				return
-			}
-		}
-	})
+	}
 }
 
 // showKeys lists the keys, in three columns that fit a small window.

@@ -51,7 +51,9 @@ func (t paperTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Colo
 		return color.NRGBA{0x2b, 0x26, 0x22, 0x12}
 	case theme.ColorNamePressed:
 		return color.NRGBA{0x2b, 0x26, 0x22, 0x28}
-	case theme.ColorNameFocus, theme.ColorNameSelection:
+	case theme.ColorNameFocus:
+		return color.NRGBA{0xd9, 0xa0, 0x28, 0x78}
+	case theme.ColorNameSelection:
 		return straw
 	case theme.ColorNameError, theme.ColorNameWarning:
 		return red

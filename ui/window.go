@@ -44,6 +44,7 @@ type window struct {
 	jobs     *jobs
 	foot     *foot
 	commands []*command
+	plain    map[fyne.KeyName][]*command
 	menu     *fyne.MainMenu
 	closing  bool
 }
@@ -70,7 +71,8 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.commands = w.allCommands()
 	w.menu = menus(w.commands)
 	w.win.SetMainMenu(w.menu)
-	w.keys()
+	w.plain = plainKeys(w.commands)
+	w.win.Canvas().SetOnTypedKey(w.typedKey)
 
 	view := container.NewBorder(nil, w.deck.root, nil, nil, container.NewStack(w.viewer, w.welcome.root))
 	bottom := container.NewHSplit(view, w.card.root)
