@@ -36,7 +36,7 @@ func Fit(w, h int, box image.Rectangle) image.Rectangle {
 func Frame(img image.Image, w, h int) *image.RGBA { return frame(img, 1, w, h) }
 
 // frame is Frame for a picture that must be turned upright. It is turned when
-// it is small, which costs a tenth of turning it first.
+// it is small, which saves two copies of it in full size.
 func frame(img image.Image, o turn, w, h int) *image.RGBA {
 	dst := image.NewRGBA(image.Rect(0, 0, w, h))
 	if img == nil {
