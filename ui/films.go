@@ -65,7 +65,7 @@ func (w *window) leave(then func()) {
 	ask := dialog.NewCustomWithoutButtons("This film has no name yet", small("Give it one, or everything in it is lost."), w.win)
 	ask.SetButtons(buttons(
 		quiet("Go back", ask.Hide),
-		quiet("Throw it away", func() { ask.Hide(); then() }),
+		quiet("Throw it away", func() { ask.Hide(); w.desk.Abandon(); then() }),
 		strong("Save as…", func() { ask.Hide(); w.saveDialog("Save the film", w.desk.SaveAs, then) }),
 	))
 	ask.Show()
@@ -98,7 +98,6 @@ func (w *window) saveDialog(title string, save func(path string) error, then fun
 				w.trouble("The film was not saved", err)
 				return
 			}
-			w.adoptPictures()
 			then()
 		})
 }
@@ -113,7 +112,7 @@ func (w *window) confirmReplace(path, ext string, then func()) {
 		return
 	}
 	ask := dialog.NewCustomWithoutButtons("Replace the file?", small(filepath.Base(path)+" is there already."), w.win)
-	ask.SetButtons(buttons(quiet("Keep it", ask.Hide), strong("Replace", func() { ask.Hide(); then() })))
+	ask.SetButtons(buttons(quiet("Keep it", ask.Hide), strong("Replace", func() { ask.Hide(); w.desk.Abandon(); then() })))
 	ask.Show()
 }
 

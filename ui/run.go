@@ -27,7 +27,7 @@ type Options struct {
 // Run opens the window and returns when it is closed. It must be called from
 // the main goroutine.
 func Run(o Options) (err error) {
-	d, err := openDesk(o.Film)
+	d, left, err := firstDesk(o.Film)
 	if err != nil {
 		return err
 	}
@@ -38,6 +38,9 @@ func Run(o Options) (err error) {
 	w.win.Resize(fyne.NewSize(1080, 660))
 	a.Lifecycle().SetOnStarted(func() { fitScreen(w.win) })
 	w.win.SetMaster()
+	if left {
+		w.foot.Say("This film was left without a name. Save it under one, or throw it away with New film.")
+	}
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("something went wrong inside Stillbeat: %v", r)
@@ -56,4 +59,16 @@ func openDesk(path string) (*desk.Desk, error) {
 		return desk.New()
 	}
 	return desk.Open(path)
+}
+
+// firstDesk opens the film asked for, else the one that was left without a
+// name the last time, which it reports, else an empty one.
+func firstDesk(path string) (d *desk.Desk, left bool, err error) {
+	if path == "" {
+		if d, err = desk.Resume(); d != nil || err != nil {
+			return d, d != nil, err
+		}
+	}
+	d, err = openDesk(path)
+	return d, false, err
 }

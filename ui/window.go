@@ -116,7 +116,7 @@ func (w *window) setDesk(d *desk.Desk) {
 	w.timeline.FitAll()
 }
 
-// adoptPictures draws from the desk's cache, which changes with its file.
+// adoptPictures draws from the desk's cache.
 func (w *window) adoptPictures() {
 	w.loader = newLoader(w.desk.Pictures, w.post, func() {
 		w.timeline.Refresh()

@@ -27,48 +27,14 @@ type Desk struct {
 
 	Pictures *picture.Cache // goes on through SaveAs
 
-	history  *board.History
-	keeper   *keeper
-	untitled bool // the file is a scratch file that nobody named yet
-	moving   sync.RWMutex
-	store    *file.File               // set under moving, as Media reads it anywhere
-	sounds   map[board.MediaID]*Sound // decoded songs, so that undo finds the one before
-	recent   []board.MediaID          // of sounds, handed over last at the end
-}
-
-// New starts an empty film in a scratch file; SaveAs gives it a name.
-func New() (*Desk, error) {
-	dir, err := scratchDir()
-	if err != nil {
-		return nil, err
-	}
-	f, err := os.CreateTemp(dir, "untitled-*"+file.Ext)
-	if err != nil {
-		return nil, fmt.Errorf("start a film: %w", err)
-	}
-	path := f.Name()
-	f.Close()
-	if err := os.Remove(path); err != nil {
-		return nil, fmt.Errorf("start a film: %w", err)
-	}
-	d, err := Create(path, board.New())
-	if err != nil {
-		return nil, err
-	}
-	d.untitled = true
-	return d, nil
-}
-
-func scratchDir() (string, error) {
-	dir, err := os.UserCacheDir()
-	if err != nil {
-		dir = os.TempDir()
-	}
-	dir = filepath.Join(dir, "stillbeat")
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return "", fmt.Errorf("start a film: %w", err)
-	}
-	return dir, nil
+	history   *board.History
+	keeper    *keeper
+	untitled  bool // the file is a scratch file that nobody named yet
+	abandoned bool // and nobody wants it
+	moving    sync.RWMutex
+	store     *file.File               // set under moving, as Media reads it anywhere
+	sounds    map[board.MediaID]*Sound // decoded songs, so that undo finds the one before
+	recent    []board.MediaID          // of sounds, handed over last at the end
 }
 
 // Create makes a new film at path holding b.
@@ -163,6 +129,7 @@ func (d *Desk) RedoName() string { return d.history.RedoName() }
 func (d *Desk) CloseEdit() { d.history.Close() }
 
 func (d *Desk) changed() {
+	d.abandoned = false
 	d.keeper.keep(d.Board())
 	if d.OnChange != nil {
 		d.OnChange()
@@ -325,24 +292,18 @@ func same(a, b string) bool {
 	return errA == nil && errB == nil && os.SameFile(ia, ib)
 }
 
-// Close writes what is not written and closes the film. A scratch film is
-// deleted: ask first if it holds anything.
+// Close writes what is not written and closes the film. A film without a
+// name is kept for Resume if it holds anything and was not abandoned.
 func (d *Desk) Close() error {
+	gone := d.untitled && (d.abandoned || !d.Untitled())
 	var err error
-	if !d.untitled {
+	if !gone {
 		err = d.Flush()
 	}
 	d.keeper.stop()
 	err = errors.Join(err, d.store.Close())
-	if d.untitled {
+	if gone {
 		os.Remove(d.store.Path())
 	}
 	return err
-}
-
-// Untitled reports whether the film has no name yet but holds something that
-// closing would lose.
-func (d *Desk) Untitled() bool {
-	b := d.Board()
-	return d.untitled && (len(b.Panels) > 0 || b.Song != nil || b.Title != "")
 }

@@ -42,7 +42,10 @@ func withNewFilm(path string, do func(*desk.Desk) error) (err error) {
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, d.Close()) }()
+	defer func() {
+		d.Abandon() // it has a name by now, or it failed
+		err = errors.Join(err, d.Close())
+	}()
 	if err := do(d); err != nil {
 		return err
 	}
