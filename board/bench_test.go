@@ -54,3 +54,32 @@ func BenchmarkMove(b *testing.B) {
 		}
 	}
 }
+
+// The steps of a drag of one beat, and of laying a new analysis, in a film of
+// 500 panels under an hour of music.
+func BenchmarkGridEdits(b *testing.B) {
+	film := do(b, withSong(b, frameRate24, 180, 10800), Insert(0, make([]Panel, 500), 2))
+	heard := NewGrid(metronome(180, 10800, 0.04), nil)
+	for _, e := range []Edit{MoveBeat(5000, film.Grid.Beats[5000].Time+0.05), AddBeat(1000.1), ScaleTempo(3, 2), MergeGrid(heard)} {
+		b.Run(e.Name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := e.Apply(film); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkFitTaps(b *testing.B) {
+	rnd := rand.New(rand.NewPCG(3, 3))
+	taps := hand{late: 0.05, jitter: 0.02, missed: 0.1, doubled: 0.05, stray: 0.05}.taps(rnd, metronome(120, 400, 0))
+	opt := TapOptions{Follow: true, Reference: metronome(240, 800, 0)}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := FitTaps(taps, opt); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

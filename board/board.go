@@ -21,14 +21,6 @@ const (
 	MaxStep    = 12    // frames per exposure
 )
 
-// Song is the music a film is laid on.
-type Song struct {
-	Name    string  `json:"name"`    // file name as it was brought in
-	Media   MediaID `json:"media"`   // its bytes
-	Seconds float64 `json:"seconds"` // length
-	Offset  float64 `json:"offset"`  // seconds of film at which it begins
-}
-
 // Board is a film's plan. It is a value: edits return a new board and leave
 // the old one as it was, so slices and grids are never changed in place.
 //
@@ -56,8 +48,9 @@ func (b Board) SongOffset() float64 {
 	return b.Song.Offset
 }
 
-// OnGrid reports whether the board has beats to lay starts on.
-func (b Board) OnGrid() bool { return b.Song != nil && !b.Grid.Empty() }
+// OnGrid reports whether the board has beats to lay starts on: those of its
+// song, or a click.
+func (b Board) OnGrid() bool { return !b.Grid.Empty() }
 
 // Seconds returns the film time a start asks for. Each beat is placed from
 // its own time, so nothing accumulates.
@@ -169,8 +162,10 @@ func (b Board) Check() error {
 	if err := b.Grid.check(); err != nil {
 		return err
 	}
-	if s := b.Song; s != nil && (!readable(s.Name) || !finite(s.Offset, MaxSeconds) || !finite(s.Seconds, 2*MaxSeconds) || s.Seconds < 0) {
-		return fmt.Errorf("the song %.80q has an impossible name, length or place", s.Name)
+	if b.Song != nil {
+		if err := b.Song.check(); err != nil {
+			return err
+		}
 	}
 	seen := make(map[PanelID]bool, len(b.Panels))
 	for i, p := range b.Panels {

@@ -108,6 +108,7 @@ func small(t *testing.T) Board {
 	g := NewGrid([]float64{0.25, 0.75, 1.25, 1.75}, []float64{0.25})
 	g.Tempo, g.Confidence, g.Metre = 120, 0.9, 4
 	g.Onsets = []Onset{{Time: 0.25, Strength: 1}, {Time: 0.5, Strength: 0.25}}
+	g.Unsure = []Stretch{{1.5, 2}}
 	for _, e := range []Edit{
 		SetTitle("The cup"), SetRate(FrameRate{24000, 1001}), SetStep(2),
 		SetSong(&Song{Name: "tune.wav", Media: "5050", Seconds: 2, Offset: 0.5}, g),
@@ -115,6 +116,8 @@ func small(t *testing.T) Board {
 		SetWords(1, Words{"close", "it tips over", "“clink” & hiss", "glue the handle"}),
 		SetStart(1, Start{Anchor: Anchor{Beat: 1, Part: 1, Of: 2, Offset: -2}}),
 		SetStart(2, Free(3)),
+		SetBars(0, 3), MoveBeat(3, 1.8125), LockBeats(0, 0.5),
+		TrimSong(0.25, 0.125), FadeSong(0.5, 0.25), SetGain(-3),
 	} {
 		b = do(t, b, e)
 	}

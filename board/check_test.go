@@ -48,6 +48,23 @@ func TestCheckRefuses(t *testing.T) {
 		"strength not a number":   {func(b *Board) { b.Grid.Onsets[0].Strength = math.NaN() }, "onsets"},
 		"tempo not a number":      {func(b *Board) { b.Grid.Tempo = math.NaN() }, "tempo"},
 		"confidence infinite":     {func(b *Board) { b.Grid.Confidence = math.Inf(1) }, "tempo"},
+		"bars of one beat":        {func(b *Board) { b.Grid.Beats[1].Metre = 1 }, "bars of 1 beats from beat 2"},
+		"bars of thirteen":        {func(b *Board) { b.Grid.Beats[1].Metre = 13 }, "bars of 13 beats"},
+		"too many beats":          {func(b *Board) { b.Grid.Beats = make([]Beat, MaxBeats+1) }, "500001 beats"},
+		"unsure of nothing":       {func(b *Board) { b.Grid.Unsure[0].To = b.Grid.Unsure[0].From }, "unsure"},
+		"lock without an end":     {func(b *Board) { b.Grid.Locks[0].To = math.Inf(1) }, "locked"},
+		"lock without a start":    {func(b *Board) { b.Grid.Locks[0].From = math.NaN() }, "locked"},
+		"locks that touch":        {func(b *Board) { b.Grid.Locks = []Stretch{{0, 1}, {1, 2}} }, "locked"},
+		"too many locks":          {func(b *Board) { b.Grid.Locks = manyStretches(MaxStretches + 1) }, "locked"},
+		"trim not a number":       {func(b *Board) { b.Song.TrimIn = math.NaN() }, "trim"},
+		"trim the wrong way":      {func(b *Board) { b.Song.TrimOut = -1 }, "trim"},
+		"fade without an end":     {func(b *Board) { b.Song.FadeIn = math.Inf(1) }, "fade"},
+		"fade the wrong way":      {func(b *Board) { b.Song.FadeOut = -0.1 }, "fade"},
+		"trims take all":          {func(b *Board) { b.Song.TrimIn = 1.875 }, "leave nothing"},
+		"fades overlap":           {func(b *Board) { b.Song.FadeOut = 1.2 }, "do not fit"},
+		"gain not a number":       {func(b *Board) { b.Song.Gain = math.NaN() }, "gain"},
+		"too loud":                {func(b *Board) { b.Song.Gain = 12.5 }, "gain of 12.5 dB"},
+		"too soft":                {func(b *Board) { b.Song.Gain = -61 }, "gain of -61 dB"},
 		"song starts nowhere":     {func(b *Board) { b.Song.Offset = math.NaN() }, "impossible"},
 		"song of negative length": {func(b *Board) { b.Song.Seconds = -1 }, "impossible"},
 		"song of endless length":  {func(b *Board) { b.Song.Seconds = math.Inf(1) }, "impossible"},
@@ -65,4 +82,13 @@ func TestCheckRefuses(t *testing.T) {
 			}
 		})
 	}
+}
+
+// manyStretches returns n stretches in order.
+func manyStretches(n int) []Stretch {
+	out := make([]Stretch, n)
+	for i := range out {
+		out[i] = Stretch{float64(i) / 8, float64(i)/8 + 0.0625}
+	}
+	return out
 }

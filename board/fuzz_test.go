@@ -36,6 +36,16 @@ func FuzzBoard(f *testing.F) {
 			t.Fatalf("%d exposures for %d panels over %d frames", b.Exposures(), len(b.Panels), b.Frames())
 		}
 		PanelAt(starts, Frame(n))
+		if b.Song != nil {
+			if l := b.Song.Level(at); !(l >= 0 && l <= 4) { // 12 dB is a factor of 3.98
+				t.Fatalf("the song's level at %g seconds is %g", at, l)
+			}
+		}
+		for _, row := range SyncTable(b, Rates) {
+			if half := 500 / row.Rate.Float(); !(row.Worst <= half+1e-6 && row.Mean <= row.Worst+1e-9 && row.Beat > 0) {
+				t.Fatalf("at %v fps beats are up to %g ms off, %g on average", row.Rate, row.Worst, row.Mean)
+			}
+		}
 		b.Rate.Timecode(b.Frames())
 		if b.Frames() > 1<<16 {
 			return // long films are only slower
@@ -59,6 +69,12 @@ func FuzzBoard(f *testing.F) {
 			Insert(i, make([]Panel, 3), k), Insert(len(b.Panels), make([]Panel, 2), 1),
 			Delete(i, k), Move(i, k), Duplicate(i), Split(i, Frame(n)),
 			SetSong(&Song{Name: string(data), Offset: at}, beats), SetSong(nil, Grid{}), SlideSong(at),
+			SetTempo(float64(k), at), SetTempo(33, at), SetClick(Click{i, k}, at),
+			ScaleTempo(2, 1), ScaleTempo(1, 2), ScaleTempo(3, 2), ScaleTempo(2, 3),
+			SlideGrid(at), MoveBeat(i, at), AddBeat(at), RemoveBeat(i), RemoveBeat(k), SetBars(i, k), SetBars(0, 3),
+			LockBeats(at, at+1), UnlockBeats(at-1, at+1), MergeGrid(beats), MergeGrid(Grid{}),
+			LayTaps(TapFit{Beats: []float64{at, at + 0.4, at + 0.9}, Tempo: 100, Follow: k%2 == 0}),
+			TrimSong(at, 0), FadeSong(0, at), SetGain(at),
 			SnapAll(ToBeat, Frame(n)), SnapAll(ToQuarter, 0), SnapAll(ToOnset, 1),
 		} {
 			out, err := e.Apply(b)

@@ -9,8 +9,10 @@ import (
 
 // Beat is one beat of the music.
 type Beat struct {
-	Time float64 `json:"time"`          // seconds from the start of the song
-	Bar  bool    `json:"bar,omitempty"` // it starts a bar
+	Time  float64 `json:"time"`            // seconds from the start of the song; of the film if it has none
+	Bar   bool    `json:"bar,omitempty"`   // it starts a bar
+	Hand  bool    `json:"hand,omitempty"`  // set by a person: a new analysis leaves it alone
+	Metre int     `json:"metre,omitempty"` // beats per bar from here to the next beat that says so, as set by a person; 0: it does not
 }
 
 // Onset is a moment at which a sound begins.
@@ -19,14 +21,18 @@ type Onset struct {
 	Strength float64 `json:"strength"` // 0..1
 }
 
-// Grid holds the beats and onsets of the song, both ascending. Grids are
-// never changed in place: boards share them.
+// Grid holds the beats and onsets of the song, both ascending, in seconds of
+// the song. In a film without a song the beats are a click in seconds of the
+// film. Grids are never changed in place: boards share them.
 type Grid struct {
 	Tempo      float64 `json:"tempo,omitempty"`      // beats per minute, 0 if unknown
 	Confidence float64 `json:"confidence,omitempty"` // 0..1
 	Metre      int     `json:"metre,omitempty"`      // beats per bar, 0 if unknown
 	Beats      []Beat  `json:"beats,omitempty"`
 	Onsets     []Onset `json:"onsets,omitempty"`
+
+	Unsure []Stretch `json:"unsure,omitempty"` // where the beat is unsure
+	Locks  []Stretch `json:"locks,omitempty"`  // where a new analysis leaves the beats alone
 }
 
 // NewGrid makes a grid of beats in seconds, ascending; downbeats are those
@@ -109,14 +115,23 @@ func reduced(beat, part, of int) Anchor {
 // below any music and bounds how many beats the grid has past its ends.
 const MinBeat = 0.02
 
+// MaxBeats is the most beats a grid holds.
+const MaxBeats = 500000
+
 // check returns an error unless all figures are finite, beats and onsets
 // ascend, and beats keep their distance.
 func (g Grid) check() error {
 	if !finite(g.Tempo, math.MaxFloat64) || !finite(g.Confidence, math.MaxFloat64) {
 		return errors.New("the tempo is not a number")
 	}
+	if len(g.Beats) > MaxBeats {
+		return fmt.Errorf("%d beats: a film has at most %d", len(g.Beats), MaxBeats)
+	}
 	last := math.Inf(-1)
-	for _, b := range g.Beats {
+	for i, b := range g.Beats {
+		if b.Metre != 0 && !barLength(b.Metre) {
+			return fmt.Errorf("bars of %d beats from beat %d on: a bar has %d to %d", b.Metre, i+1, MinBar, MaxBar)
+		}
 		if !finite(b.Time, MaxSeconds) || b.Time <= last {
 			return errors.New("the beats are not in ascending order")
 		}
@@ -131,6 +146,9 @@ func (g Grid) check() error {
 			return errors.New("the onsets are not in ascending order")
 		}
 		last = o.Time
+	}
+	if !tidy(g.Unsure) || !tidy(g.Locks) {
+		return errors.New("the unsure or the locked stretches of the beats are not in order")
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package board
 
 import (
 	"flag"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -112,6 +113,8 @@ func deepCopy(b Board) Board {
 	b.Panels = slices.Clone(b.Panels)
 	b.Grid.Beats = slices.Clone(b.Grid.Beats)
 	b.Grid.Onsets = slices.Clone(b.Grid.Onsets)
+	b.Grid.Unsure = slices.Clone(b.Grid.Unsure)
+	b.Grid.Locks = slices.Clone(b.Grid.Locks)
 	if b.Song != nil {
 		s := *b.Song
 		b.Song = &s
@@ -143,4 +146,64 @@ func anchors(b Board) string {
 		}
 	}
 	return out.String()
+}
+
+// beatTimes returns the seconds of a grid's beats.
+func beatTimes(g Grid) []float64 {
+	out := make([]float64, len(g.Beats))
+	for i, b := range g.Beats {
+		out[i] = b.Time
+	}
+	return out
+}
+
+// bars returns the indexes of the beats that start bars.
+func bars(g Grid) []int {
+	var out []int
+	for i, b := range g.Beats {
+		if b.Bar {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// wantTimes fails unless the beats are at the given seconds.
+func wantTimes(t testing.TB, g Grid, want ...float64) {
+	t.Helper()
+	got := beatTimes(g)
+	if !slices.EqualFunc(got, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-9 }) {
+		t.Errorf("beats at %v, want %v", got, want)
+	}
+}
+
+// onBeats returns the board with free panels taken away and one panel for each
+// anchor, in order of time, the last anchor being the end.
+func onBeats(b Board, at ...Anchor) Board {
+	b.Panels = []Panel{{ID: 1}}
+	b.NextID = 2
+	for i, a := range at {
+		s := Start{Anchor: a}
+		s.Time = b.Seconds(s)
+		if i == len(at)-1 {
+			b.End = s
+			break
+		}
+		b.Panels = append(b.Panels, Panel{ID: b.NextID, Start: s})
+		b.NextID++
+	}
+	return b
+}
+
+// wantAnchors fails unless the starts after the first, the end included, are
+// anchored like this; a zero anchor stands for a free start.
+func wantAnchors(t testing.TB, b Board, want ...Anchor) {
+	t.Helper()
+	var got []Anchor
+	for i := 1; i <= len(b.Panels); i++ {
+		got = append(got, b.startOf(i).Anchor)
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("anchors %v, want %v", got, want)
+	}
 }

@@ -1,7 +1,6 @@
 package board
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -27,21 +26,6 @@ func SetSong(s *Song, g Grid) Edit {
 			out.Song = &c
 		}
 		return out.reanchored(b).checked(b)
-	}}
-}
-
-// SlideSong moves the song to begin at the given second of film. Anchored
-// starts go with it.
-func SlideSong(offset float64) Edit {
-	return Edit{Name: "slide the song", Merge: "slide the song", Apply: func(b Board) (Board, error) {
-		if b.Song == nil {
-			return b, fmt.Errorf("there is no song to slide")
-		}
-		c := *b.Song
-		c.Offset = offset
-		out := b
-		out.Song = &c
-		return out.checked(b)
 	}}
 }
 
@@ -78,7 +62,9 @@ func (b Board) reanchored(old Board) Board {
 	return b
 }
 
-// carried returns the start on b's grid nearest to where it is on old.
+// carried returns the start on b's grid nearest to where it is on old. A part
+// of a beat stays that part if the beats on either side of it have come to be
+// neighbours on b's grid too.
 func (b Board) carried(old Board, s Start) Start {
 	switch {
 	case !s.Anchored():
@@ -87,6 +73,16 @@ func (b Board) carried(old Board, s Start) Start {
 		return freed(old, s)
 	}
 	a := b.Grid.Near(old.Seconds(s)-b.SongOffset(), s.Anchor.Of)
+	if s.Anchor.Part > 0 && old.OnGrid() {
+		beat := func(i int) int {
+			t := old.Seconds(Start{Anchor: Anchor{Beat: i, Of: 1}})
+			return b.Grid.Near(t-b.SongOffset(), 1).Beat
+		}
+		if k := beat(s.Anchor.Beat); beat(s.Anchor.Beat+1) == k+1 {
+			a = s.Anchor
+			a.Beat = k
+		}
+	}
 	a.Offset = s.Anchor.Offset
 	return Start{Time: b.Seconds(Start{Anchor: a}), Anchor: a}
 }

@@ -53,7 +53,7 @@ type Landing struct {
 }
 
 // Landings returns every place of the given kind after frame 0, ascending: to
-// the end of the song, or to the end of the film and one beat more if that is
+// the last beat of the grid, or to the end of the film and one beat more if that is
 // later. The grid goes on at its last tempo past its last beat; bars and
 // onsets do not. Of places on one frame the beat goes before its parts.
 func (b Board) Landings(t Target) []Landing {

@@ -21,7 +21,8 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	}
 	rates := append([]FrameRate{{60000, 1001}, {1, 1}, {25, 2}}, Rates...)
 	beats := metronome(60+120*rnd.Float64(), 2+rnd.IntN(80), rnd.Float64())
-	switch rnd.IntN(18) {
+	beat, at := rnd.IntN(1+len(b.Grid.Beats)), rnd.Float64()*40-2
+	switch rnd.IntN(26) {
 	case 0:
 		return SetTitle([]string{"Tea", "Salt", "Spoon"}[rnd.IntN(3)])
 	case 1:
@@ -54,6 +55,24 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 			return SetSong(nil, Grid{})
 		}
 		return SetSong(&Song{Name: "tune.wav", Seconds: 60, Offset: rnd.Float64()*4 - 2}, NewGrid(beats, beats[:1]))
+	case 17:
+		return []Edit{SetTempo(40+rnd.Float64()*200, at), SetClick(Click{6 + rnd.IntN(20), rnd.IntN(8)}, at)}[rnd.IntN(2)]
+	case 18:
+		r := ratios[1+rnd.IntN(4)]
+		return ScaleTempo(r[0], r[1])
+	case 19:
+		return []Edit{SlideGrid(rnd.Float64() - 0.5), SetBars(beat, rnd.IntN(13)), RemoveBeat(beat)}[rnd.IntN(3)]
+	case 20:
+		if room, err := b.Grid.BeatRoom(beat); err == nil {
+			at = room.From + rnd.Float64()*(room.To-room.From)
+		}
+		return []Edit{MoveBeat(beat, at), AddBeat(at)}[rnd.IntN(2)]
+	case 21:
+		return []Edit{LockBeats(at, at+rnd.Float64()*5), UnlockBeats(at, at+rnd.Float64()*5)}[rnd.IntN(2)]
+	case 22:
+		return []Edit{MergeGrid(NewGrid(beats, beats[1:2])), LayTaps(TapFit{Beats: beats, Tempo: 100, Follow: true})}[rnd.IntN(2)]
+	case 23:
+		return []Edit{TrimSong(rnd.Float64()*9, rnd.Float64()*9), FadeSong(rnd.Float64()*9, rnd.Float64()*9), SetGain(rnd.Float64()*20 - 10)}[rnd.IntN(3)]
 	}
 	if rnd.IntN(2) == 0 {
 		return SlideSong(rnd.Float64()*10 - 5)

@@ -49,6 +49,7 @@ func (w *window) allCommands() []*command {
 		{menu: "Panel", name: "Anchor to the music or set free", key: fyne.KeyA, do: w.toggleAnchor, can: start},
 
 		{menu: "Music", name: "Bring in a song…", key: fyne.KeyM, mod: ctrl, do: w.openSong},
+		{menu: "Music", name: "The song: place, trims, fades, gain…", do: w.songDialog, can: song},
 		{menu: "Music", name: "Begin the song at the playhead", do: w.songHere, can: song},
 		{menu: "Music", name: "Take the song away", do: func() { w.do(board.SetSong(nil, board.Grid{})) }, can: song},
 		{menu: "Music"},
@@ -67,6 +68,7 @@ func (w *window) allCommands() []*command {
 			do:     func() { w.timeline.target = t; refreshMenus(w.menu, w.commands) },
 			ticked: func() bool { return w.timeline.target == t }})
 	}
+	c = append(c, w.beatCommands()...)
 	return append(c, w.playCommands()...)
 }
 

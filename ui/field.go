@@ -9,7 +9,9 @@ import (
 // the window with Escape.
 type field struct {
 	widget.Entry
-	OnDone func() // focus left, or Return in a field of one line
+	OnDone   func() // focus left, or Return in a field of one line
+	OnReturn func() // Return in a field of one line, in place of leaving it
+	OnEscape func() // Escape, in place of leaving it
 }
 
 func newField(placeHolder string, lines int) *field {
@@ -34,8 +36,15 @@ func (f *field) AcceptsTab() bool { return false }
 func (f *field) TypedKey(e *fyne.KeyEvent) {
 	leave := e.Name == fyne.KeyEscape ||
 		!f.MultiLine && (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter)
-	if !leave {
+	switch {
+	case !leave:
 		f.Entry.TypedKey(e)
+		return
+	case e.Name == fyne.KeyEscape && f.OnEscape != nil:
+		f.OnEscape()
+		return
+	case e.Name != fyne.KeyEscape && f.OnReturn != nil:
+		f.OnReturn()
 		return
 	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(f); c != nil {

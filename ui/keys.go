@@ -48,7 +48,7 @@ func (w *window) typedKey(e *fyne.KeyEvent) {
 // showKeys lists the keys, in three columns that fit a small window.
 func (w *window) showKeys() {
 	columns := container.NewHBox()
-	place := map[string]int{"File": 0, "Edit": 0, "Panel": 1}
+	place := map[string]int{"File": 0, "Edit": 0, "Panel": 1, "Music": 0, "Beats": 2, "Help": 1}
 	var lists [3]*fyne.Container
 	for i := range lists {
 		lists[i] = container.New(layout.NewCustomPaddedVBoxLayout(1))

@@ -33,8 +33,8 @@ func (w *window) togglePlay() {
 		w.seek(0)
 	}
 	if w.board.Song != nil && w.desk.Sound() == nil && !w.jobs.Busy() {
-		w.songOf = "" // opening it was stopped or failed: try again
-		w.loadSong()
+		w.tuned = tuning{} // opening it was stopped or failed: try again
+		w.tune()
 	}
 	p := &playback{end: w.lastFrame()}
 	p.ticker = fyne.NewAnimation(time.Hour, func(float32) { w.tick(p) })
@@ -56,6 +56,7 @@ func (w *window) stop() {
 	w.deck.Playing(false)
 	w.foot.Present(w.board, w.starts, w.soundWords())
 	w.choosePlaying()
+	w.endTapping()
 }
 
 func (w *window) tick(p *playback) {

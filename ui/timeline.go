@@ -30,7 +30,8 @@ type timeline struct {
 	OnScrub  func(board.Frame)
 	OnChoose func(panel int)
 	OnMove   func(start int, to board.Start)
-	OnOpen   func(panel int) // double click
+	OnBeat   func(beat int, sec float64) // a beat was dragged to a second of song
+	OnOpen   func(panel int)             // double click
 	OnHint   func(string)
 
 	view     timelineView

@@ -13,11 +13,12 @@ import (
 // dragState is what the pressed button is doing.
 type dragState struct {
 	mode     dragMode
-	start    int
+	start    int     // start or beat
 	grab     float64 // x of the press less x of the start
 	before   board.Board
 	landings []board.Landing
 	result   board.Start
+	time     float64 // seconds of song, of a beat
 	moved    bool
 }
 
@@ -28,6 +29,7 @@ const (
 	dragScrub
 	dragStart
 	dragOverview
+	dragBeat
 )
 
 type tapMemory struct {
@@ -47,6 +49,8 @@ func (t *timeline) MouseDown(e *desktop.MouseEvent) {
 	case y >= v.overviewTop():
 		t.drag = dragState{mode: dragOverview}
 		t.overviewTo(x)
+	case y >= timeRulerH && y < v.waveTop() && v.beatAt(x) >= 0:
+		t.grabBeat(v.beatAt(x))
 	case y < v.waveBottom():
 		t.drag = dragState{mode: dragScrub}
 		t.scrubTo(x)
@@ -82,12 +86,15 @@ func (t *timeline) DragEnd() { t.release() }
 func (t *timeline) release() {
 	d := t.drag
 	t.drag = dragState{}
-	if d.mode != dragStart || !d.moved {
+	if !d.moved {
 		return
 	}
 	t.view.board, t.view.starts, t.view.drag = d.before, d.before.Starts(), nil
 	t.Refresh()
-	if t.OnMove != nil {
+	switch {
+	case d.mode == dragBeat && t.OnBeat != nil:
+		t.OnBeat(d.start, d.time)
+	case d.mode == dragStart && t.OnMove != nil:
 		t.OnMove(d.start, d.result)
 	}
 }
@@ -102,6 +109,8 @@ func (t *timeline) Dragged(e *fyne.DragEvent) {
 		t.overviewTo(x)
 	case dragStart:
 		t.moveStart(x - t.drag.grab)
+	case dragBeat:
+		t.moveBeat(x)
 	}
 }
 
@@ -147,25 +156,33 @@ func (t *timeline) MouseMoved(e *desktop.MouseEvent) {
 		return
 	}
 	x, y := float64(e.Position.X), float64(e.Position.Y)
-	i := t.view.startAt(x, y)
+	i, beat := t.view.startAt(x, y), -1
+	if y >= timeRulerH && y < t.view.waveTop() {
+		beat = t.view.beatAt(x)
+	}
 	t.cursor = desktop.DefaultCursor
-	if i > 0 {
+	if i > 0 || beat >= 0 {
 		t.cursor = desktop.HResizeCursor
 	}
-	t.setHover(i)
+	t.setHover(i, beat)
 }
 
 // MouseOut puts the light out.
-func (t *timeline) MouseOut() { t.setHover(-1) }
+func (t *timeline) MouseOut() { t.setHover(-1, -1) }
 
-func (t *timeline) setHover(i int) {
-	if i == t.view.hover {
+func (t *timeline) setHover(start, beat int) {
+	if start == t.view.hover && beat+1 == t.view.beatHover {
 		return
 	}
-	t.view.hover = i
+	t.view.hover, t.view.beatHover = start, beat+1
 	t.Refresh()
-	if t.OnHint != nil {
-		t.OnHint(t.hint(i))
+	if t.OnHint == nil {
+		return
+	}
+	if beat >= 0 {
+		t.OnHint(t.beatHint(beat))
+	} else {
+		t.OnHint(t.hint(start))
 	}
 }
 

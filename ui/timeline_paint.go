@@ -87,8 +87,11 @@ func (v *timelineView) paintWave(p pen) {
 		return
 	}
 	cols := v.wave.Columns(make([]audio.Column, x1-x0), a-s.Offset, b-s.Offset)
+	loudest := math.Pow(10, s.Gain/20)
 	for i, c := range cols {
 		x := float64(x0+i) / p.scale
+		level := float32(s.Level(v.sec(x)-s.Offset) / loudest)
+		c.Max, c.Min, c.RMS = c.Max*level, c.Min*level, c.RMS*level
 		peak := func(hi, lo float32, col color.RGBA) {
 			y0, y1 := mid-half*float64(min(hi*v.gain, 1)), mid-half*float64(max(lo*v.gain, -1))
 			p.fill(x, y0, x+1/p.scale, math.Max(y1, y0+1/p.scale), col)
@@ -118,8 +121,9 @@ func (v *timelineView) paintBeats(p pen) {
 	for float64(everyBar)*barW < 30 {
 		everyBar *= 2
 	}
+	v.paintStretches(p)
 	bar := 0
-	for _, b := range g.Beats {
+	for i, b := range g.Beats {
 		if b.Bar {
 			bar++
 		}
@@ -132,6 +136,8 @@ func (v *timelineView) paintBeats(p pen) {
 		}
 		bottom := v.waveTop()
 		switch {
+		case v.beatHover == i+1:
+			p.fill(x-1.2, timeRulerH+2, x+1.2, v.waveBottom(), green)
 		case b.Bar && barW >= 5:
 			p.fill(x, timeRulerH+2, x+1.4, bottom, ink)
 			p.fill(x, bottom, x+1, v.waveBottom(), color.RGBA{0x2b, 0x26, 0x22, 0x48})
@@ -143,6 +149,25 @@ func (v *timelineView) paintBeats(p pen) {
 			if beatW >= 9 {
 				p.fill(x, bottom, x+1, v.waveBottom(), color.RGBA{0x1a, 0x17, 0x14, 0x1c})
 			}
+		}
+		if (b.Hand || b.Metre > 0) && beatW >= 5 {
+			p.disc(x+0.5, timeRulerH+4, 2.2, green)
+		}
+	}
+}
+
+// paintStretches marks where the beat is unsure, with a broken line, and where
+// it is locked, with a whole one, under the ruler of beats.
+func (v *timelineView) paintStretches(p pen) {
+	offset, y := v.board.SongOffset(), timeRulerH+beatRulerH
+	for _, s := range v.board.Grid.Unsure {
+		for x, end := max(0, v.x(offset+s.From)), min(v.width, v.x(offset+s.To)); x < end; x += 7 {
+			p.fill(x, y-2.5, min(x+4, end), y-0.5, inkFaint)
+		}
+	}
+	for _, s := range v.board.Grid.Locks {
+		if x, end := max(0, v.x(offset+s.From)), min(v.width, v.x(offset+s.To)); x < end {
+			p.fill(x, y-3, end, y-0.5, green)
 		}
 	}
 }

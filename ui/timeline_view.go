@@ -19,7 +19,9 @@ type timelineView struct {
 	gain   float32        // of the waveform's height
 	chosen int            // panel, -1 none
 	hover  int            // start the pointer is on, -1 none
-	drag   *startDrag
+	// beatHover is the beat the pointer is on or drags, from 1; 0 none.
+	beatHover int
+	drag      *startDrag
 	// thumb returns a panel's picture at the height asked for, in pixels, or
 	// nil while it is not ready.
 	thumb func(id board.MediaID, w, h int) *image.RGBA

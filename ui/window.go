@@ -1,14 +1,12 @@
 package ui
 
 import (
-	"context"
 	"image"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"stillbeat/audio"
 	"stillbeat/audio/play"
 	"stillbeat/board"
 	"stillbeat/board/desk"
@@ -32,7 +30,9 @@ type window struct {
 
 	player  play.Player
 	playing *playback // nil while stopped
-	songOf  board.MediaID
+	tapping *tapping  // nil but while taps come in
+	tuned   tuning    // what the player was given
+	waveOf  board.MediaID
 
 	loader   *loader
 	timeline *timeline
@@ -92,6 +92,7 @@ func (w *window) wire() {
 	w.timeline.OnChoose = w.choose
 	w.timeline.OnOpen = func(i int) { w.choose(i); w.card.Focus(w.win.Canvas()) }
 	w.timeline.OnMove = func(i int, s board.Start) { w.do(board.SetStart(i, s)) }
+	w.timeline.OnBeat = func(i int, sec float64) { w.do(board.MoveBeat(i, sec)) }
 	w.timeline.OnHint = w.foot.Hint
 	w.card.OnWords = func(i int, words board.Words) { w.do(board.SetWords(i, words)) }
 	w.card.OnHold = func(i int, hold board.Frame) { w.do(board.SetHold(i, hold)) }
@@ -107,7 +108,7 @@ func (w *window) setDesk(d *desk.Desk) {
 	d.OnTrouble = func(err error) {
 		w.post(func() { w.foot.Say("The film could not be written: " + err.Error()) })
 	}
-	w.chosen, w.at, w.songOf = -1, 0, ""
+	w.chosen, w.at, w.tuned, w.waveOf = -1, 0, tuning{}, ""
 	w.timeline.SetWave(nil)
 	w.show()
 	if len(w.board.Panels) > 0 {
@@ -146,7 +147,7 @@ func (w *window) show() {
 	w.showFrame(w.at)
 	w.win.SetTitle(w.desk.Name() + " — Stillbeat")
 	refreshMenus(w.menu, w.commands)
-	w.loadSong()
+	w.tune()
 }
 
 // do applies an edit, or says why not.
@@ -157,71 +158,11 @@ func (w *window) do(e board.Edit) {
 	}
 }
 
-// loadSong has the film's song decoded and handed to the player when it is
-// not the one that is loaded.
-func (w *window) loadSong() {
-	song := w.board.Song
-	if song == nil {
-		if w.songOf != "" {
-			w.songOf = ""
-			w.stop()
-			w.timeline.SetWave(nil)
-			w.player.Load(nil, 0, 0)
-		}
-		return
-	}
-	w.player.Slide(song.Offset)
-	if w.songOf == song.Media {
-		return
-	}
-	w.songOf = song.Media
-	if s := w.desk.Sound(); s != nil {
-		w.tune(s)
-		return
-	}
-	b, d := w.board, w.desk
-	var sound *desk.Sound
-	w.jobs.Run("Opening the song "+song.Name, func(ctx context.Context, p desk.Progress) (err error) {
-		sound, err = d.LoadSound(ctx, b, w.ear, p)
-		return err
-	}, func(err error) {
-		if d != w.desk || w.board.Song == nil || w.board.Song.Media != b.Song.Media {
-			return
-		}
-		if err != nil {
-			w.foot.Say(sentence(err.Error()))
-			return
-		}
-		d.SetSound(b.Song.Media, sound)
-		w.tune(sound)
-	})
-}
-
-// tune hands a song to the waveform and the player.
-func (w *window) tune(s *desk.Sound) {
-	var wave *audio.Pyramid
-	start := w.board.SongOffset()
-	w.jobs.Run("Drawing the waveform", func(context.Context, desk.Progress) error {
-		wave = audio.BuildPyramid(&audio.Clip{Rate: s.Rate, Samples: s.Samples})
-		if !w.mute {
-			w.player.Load(s.Samples, s.Rate, start)
-		}
-		return nil
-	}, func(error) {
-		if w.board.Song == nil {
-			return
-		}
-		w.timeline.SetWave(wave)
-		w.foot.Present(w.board, w.starts, w.soundWords())
-		if w.playing != nil {
-			w.player.Play(w.board.Rate.Seconds(w.at))
-		}
-	})
-}
-
 // soundWords says how the sound is, where there is something to say.
 func (w *window) soundWords() string {
 	switch {
+	case w.board.Song == nil && w.board.OnGrid():
+		return "no song: a click"
 	case w.board.Song == nil:
 		return "no song"
 	case w.player.Trouble() != nil:

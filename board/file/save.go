@@ -97,7 +97,8 @@ func readBoard(tx *sql.Tx) (board.Board, []byte, error) {
 // never changed in place: then neither needs to be read.
 func sameGrid(a, b board.Grid) bool {
 	return a.Tempo == b.Tempo && a.Confidence == b.Confidence && a.Metre == b.Metre &&
-		sameSlice(a.Beats, b.Beats) && sameSlice(a.Onsets, b.Onsets)
+		sameSlice(a.Beats, b.Beats) && sameSlice(a.Onsets, b.Onsets) &&
+		sameSlice(a.Unsure, b.Unsure) && sameSlice(a.Locks, b.Locks)
 }
 
 func sameSlice[T any](a, b []T) bool {

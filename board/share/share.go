@@ -60,7 +60,7 @@ func MP4(ctx context.Context, path string, b board.Board, pics *picture.Cache, s
 		if sound == nil {
 			return ErrNoSong
 		}
-		film.Sound = &mp4.Sound{Rate: sound.Rate, Samples: sound.Samples, Start: b.SongOffset()}
+		film.Sound = &mp4.Sound{Rate: sound.Rate, Samples: b.Song.Shape(sound.Samples, sound.Rate), Start: b.SongOffset()}
 	}
 	return mp4.Write(ctx, path, film, mp4.Options{Progress: opts.Progress})
 }

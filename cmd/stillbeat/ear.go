@@ -32,6 +32,9 @@ func (ear) Listen(ctx context.Context, s *desk.Sound, p desk.Progress) (board.Gr
 		return board.Grid{}, err
 	}
 	g := board.NewGrid(heard.Beats, heard.Downbeats)
+	for _, u := range heard.Unsure {
+		g.Unsure = append(g.Unsure, board.Stretch{From: u.From, To: u.To})
+	}
 	g.Tempo, g.Confidence, g.Metre = heard.Tempo, heard.Confidence, heard.Metre
 	g.Onsets = make([]board.Onset, len(heard.Onsets))
 	for i, o := range heard.Onsets {

@@ -17,7 +17,8 @@ func (a *app) listenCommand() *cobra.Command {
 		Use:   "listen SONG [--json|--csv]",
 		Short: "Find the tempo, beats, bars and onsets of a song",
 		Long: `Listen to a song (MP3, WAV, FLAC or Ogg Vorbis) and tell its tempo, beats,
-bars and onsets. Times are seconds from the first sample.
+bars and onsets, and how well each frame rate meets the beats. Times are
+seconds from the first sample.
 
 --csv writes one line for each moment, in order of time, with the columns
   time_s  seconds
@@ -111,7 +112,31 @@ func songSummary(song *desk.ReadSong) string {
 		t.add("Bars", bars(g))
 	}
 	t.add("Onsets", fmt.Sprint(len(g.Onsets)))
-	return t.String()
+	return t.String() + rates(g, song.Sound.Seconds())
+}
+
+// rates tells how far the nearest frame is from a beat at each frame rate
+// people shoot at, "" without beats.
+func rates(g board.Grid, seconds float64) string {
+	b := board.New()
+	b.Song, b.Grid = &board.Song{Seconds: seconds}, g
+	rows := board.SyncTable(b, []board.FrameRate{{Num: 8, Den: 1}, {Num: 12, Den: 1}, {Num: 15, Den: 1}, {Num: 24, Den: 1}, {Num: 25, Den: 1}, {Num: 30, Den: 1}})
+	if rows == nil {
+		return ""
+	}
+	var t table
+	t.add("fps", "worst ms", "mean ms", "limits kept", "beats on whole frames at")
+	for _, r := range rows {
+		kept := 0
+		for _, k := range r.Keeps {
+			if k {
+				kept++
+			}
+		}
+		t.add(r.Rate.String(), fmt.Sprintf("%.1f", r.Worst), fmt.Sprintf("%.1f", r.Mean),
+			fmt.Sprintf("%d of %d", kept, len(r.Keeps)), fmt.Sprintf("%.2f BPM, %d frames", r.Tempo, r.Beat))
+	}
+	return "\nFrom a beat to the frame nearest to it:\n" + t.String()
 }
 
 func channels(n int) string {

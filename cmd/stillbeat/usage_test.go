@@ -15,7 +15,7 @@ import (
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "share", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "share", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)

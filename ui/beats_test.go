@@ -1,0 +1,196 @@
+package ui
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"stillbeat/board"
+)
+
+func TestTempoAsTyped(t *testing.T) {
+	b := board.New()
+	for _, tt := range []struct {
+		typed string
+		bpm   float64 // 0: refused
+	}{
+		{"108", 108}, {" 97,5 ", 97.5},
+		// A film click is frames and eighths for a beat at 24 fps:
+		// 12-0 is 120 BPM, 12-2 117.55, 24-0 60 (trade notes 2.1).
+		{"12-0", 120}, {"12-2", 1440 / 12.25}, {"24-0", 60},
+		{"", 0}, {"fast", 0}, {"12-9", 0}, {"-5", 0}, {"1e9", 0},
+	} {
+		edit, err := tempoEdit(tt.typed, 0)
+		var got board.Board
+		if err == nil {
+			got, err = edit.Apply(b)
+		}
+		switch {
+		case tt.bpm == 0 && err == nil:
+			t.Errorf("%q was taken for a tempo", tt.typed)
+		case tt.bpm > 0 && err != nil:
+			t.Errorf("%q: %v", tt.typed, err)
+		case tt.bpm > 0:
+			beats := got.Grid.Beats
+			if bpm := 60 / (beats[11].Time - beats[10].Time); math.Abs(bpm-tt.bpm) > 0.005 {
+				t.Errorf("%q laid %.3f BPM, want %.3f", tt.typed, bpm, tt.bpm)
+			}
+		}
+	}
+}
+
+func TestBeatsAreDraggedOnTheirRuler(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 4)
+	w.timeline.zoom(4, 0)
+	v := &w.timeline.view
+	y := timeRulerH + 8
+	// Beat 4 (2 s) starts panel 3: dragged 100 ms later, the panel goes with it.
+	press(w, v.x(2), y)
+	dragTo(w, v.x(2.1), y)
+	w.timeline.MouseUp(nil)
+	beat := w.board.Grid.Beats[4]
+	if math.Abs(beat.Time-2.1) > 0.02 || !beat.Hand {
+		t.Fatalf("beat 4 = %+v, want about 2.1 s, set by hand", beat)
+	}
+	if got, want := w.starts[2], w.board.Rate.Nearest(beat.Time); got != want {
+		t.Errorf("the panel on it starts at frame %d, want %d", got, want)
+	}
+	if w.desk.Undo(); w.board.Grid.Beats[4].Time != 2 {
+		t.Error("undo does not bring the beat back")
+	}
+	// Beyond its neighbour it cannot go.
+	press(w, v.x(2), y)
+	dragTo(w, v.x(9), y)
+	w.timeline.MouseUp(nil)
+	if got := w.board.Grid.Beats[4].Time; got >= 2.5 {
+		t.Errorf("beat 4 was dragged to %.3f s, past beat 5", got)
+	}
+}
+
+func TestBeatCommands(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 2)
+	command := func(name string) {
+		t.Helper()
+		for _, c := range w.commands {
+			if c.name == name {
+				c.run()
+				return
+			}
+		}
+		t.Fatalf("no command %q", name)
+	}
+	n := len(w.board.Grid.Beats)
+	command("Twice as many beats")
+	if got := len(w.board.Grid.Beats); got < 2*n-1 {
+		t.Errorf("doubled: %d beats of %d", got, n)
+	}
+	if w.starts[1] != 24 {
+		t.Errorf("panel 2 moved to frame %d, want 24", w.starts[1])
+	}
+	command("Half as many beats")
+	w.seek(6) // 0.25 s
+	command("Add a beat at the playhead")
+	if got := len(w.board.Grid.Beats); got != n+1 {
+		t.Errorf("one beat added: %d of %d", got, n)
+	}
+	command("Take the nearest beat out")
+	if got := len(w.board.Grid.Beats); got != n {
+		t.Errorf("and taken out: %d of %d", got, n)
+	}
+	command("All beats 10 ms later")
+	if got := w.board.Grid.Beats[0].Time; math.Abs(got-0.01) > 1e-9 {
+		t.Errorf("slid by 10 ms the first beat is at %g s", got)
+	}
+	w.choose(0)
+	command("Lock the beats under this panel")
+	if len(w.board.Grid.Locks) != 1 {
+		t.Errorf("locks %v", w.board.Grid.Locks)
+	}
+	command("Listen to the song again")
+	settle(t, w)
+	if got := w.board.Grid.Beats[0].Time; math.Abs(got-0.01) > 1e-9 {
+		t.Errorf("listening again moved a locked beat to %g s", got)
+	}
+	last := w.board.Grid.Beats[len(w.board.Grid.Beats)-1].Time
+	if math.Abs(last-math.Round(last*2)/2) > 1e-9 {
+		t.Errorf("listening again left the last beat at %g s", last)
+	}
+}
+
+func TestTapsAreOffered(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 1)
+	w.tapping = &tapping{}
+	for i := range 12 {
+		w.tapping.taps = append(w.tapping.taps, 1+0.6*float64(i)+0.01*math.Sin(float64(i)))
+	}
+	w.endTapping()
+	if w.win.Canvas().Overlays().Top() == nil {
+		t.Fatal("taps are not offered")
+	}
+	w.tapping = &tapping{taps: []float64{1, 2}}
+	w.endTapping()
+	if w.tapping != nil {
+		t.Error("too few taps are kept")
+	}
+}
+
+func TestClickTrack(t *testing.T) {
+	beats := []board.Beat{{Time: 0.5, Bar: true}, {Time: 1}, {Time: 5}}
+	got := clickTrack(beats, 2)
+	if len(got) != 2*clickRate {
+		t.Fatalf("%d samples, want %d", len(got), 2*clickRate)
+	}
+	peak := func(from, to float64) (p float32) {
+		for _, v := range got[int(from*clickRate):int(to*clickRate)] {
+			p = max(p, v, -v)
+		}
+		return p
+	}
+	if p := peak(0, 0.5); p != 0 {
+		t.Errorf("%g before the first beat", p)
+	}
+	if bar, beat := peak(0.5, 0.51), peak(1, 1.01); !(bar > beat && beat > 0.1) {
+		t.Errorf("bar %g, beat %g: want the first beat of the bar stronger", bar, beat)
+	}
+	if p := peak(1.1, 2); p != 0 {
+		t.Errorf("%g after the last", p)
+	}
+}
+
+func TestSongDialogAndPeak(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 1)
+	w.do(board.SetSongSound(1, 0, 2, 0.5, 0.5, -3))
+	if s := w.board.Song; s.Offset != 1 || s.TrimOut != 2 || s.Gain != -3 {
+		t.Fatalf("the song is %+v", s)
+	}
+	if w.starts[1] < 24 {
+		t.Errorf("the panel did not follow the song: it ends at frame %d", w.starts[1])
+	}
+	if got := peakWords(w.timeline.view.wave, *w.board.Song); got != "silence" {
+		t.Errorf("the peak of silence reads %q", got)
+	}
+	w.songDialog()
+	if w.win.Canvas().Overlays().Top() == nil {
+		t.Error("no dialog")
+	}
+}
+
+func TestRatesDialogNamesTheFilmsRate(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 1)
+	w.ratesDialog()
+	top := w.win.Canvas().Overlays().Top()
+	if top == nil {
+		t.Fatal("no dialog")
+	}
+	if size := top.MinSize(); size.Width > 1090 || size.Height > 650 {
+		t.Errorf("the table needs %v of a window of 1100 x 700", size)
+	}
+	if !strings.Contains(beatName(w.board, board.Anchor{Beat: 5, Of: 1}), "bar 2, beat 2") {
+		t.Errorf("beat 5 of fours is called %q", beatName(w.board, board.Anchor{Beat: 5, Of: 1}))
+	}
+}
