@@ -2,108 +2,132 @@ package beat
 
 import "math"
 
-// grid holds what the features show on a row of beats.
-type grid struct {
-	cells  int                // parts of a beat; the first is the beat itself
-	class  []int              // [cell]
-	sums   [][][bands]float64 // [beat][cell][row]
-	counts [][]float64        // [beat][cell], frames
-	change []float64          // [beat], change of colour at the beat, mean 1
+// The bars of a sound are the metre and place of the first downbeat under
+// which its beats, seen bar by bar, are most likely. These weights were chosen
+// on the same excerpts as strengths.
+const (
+	shortestBar, longestBar = 3, 6 // beats; two beats a bar are heard as half of four
+	barStrength             = 6.0  // beats' worth of belief in strengths, see marginal
+	changeWeight            = 3    // of the change of colour between beats
+	fourBonus               = 0.1  // log-likelihood per frame in favour of four beats
+	leastBars               = 2    // bars there must be
+	leastSpread             = 0.3  // log-likelihood per frame, times beats, by which places must differ
+)
+
+// beatStrength is what the features show in one beat.
+type beatStrength struct {
+	sums   [][rows]float64 // [segment]
+	frames []float64       // [segment]
+	change float64         // of colour since the beat before; mean 1
 }
 
-// newGrid measures f on the beats, frames.
-func newGrid(f *features, beats []int) *grid {
-	g := &grid{}
-	n := len(f.rows[0])
+// measure returns the strengths of each beat but the last.
+func measure(f *features, spectra [][]float32, beats []int) []beatStrength {
+	change := beatChange(spectra, beats)
+	var out []beatStrength
 	for i := 0; i+1 < len(beats); i++ {
-		l := beats[i+1] - beats[i]
-		segs := segments(float64(l))
-		if g.cells == 0 {
-			g.cells = len(segs) - 1
-			for _, s := range segs[:g.cells] {
-				g.class = append(g.class, s.class)
-			}
-		}
-		sums, counts := make([][bands]float64, g.cells), make([]float64, g.cells)
-		begin := 0
-		if i > 0 {
-			begin = segs[len(segs)-2].end - l
-		}
-		for c, s := range segs[:min(len(segs)-1, g.cells)] {
-			for t := max(0, beats[i]+begin); t < min(n, beats[i]+s.end); t++ {
-				counts[c]++
-				for b := range f.rows {
-					sums[c][b] += float64(f.rows[b][t])
+		segs := segments(beats[i+1] - beats[i])
+		b := beatStrength{change: change[i]}
+		from := beats[i] - pulseReach
+		for _, s := range segs[:len(segs)-1] { // the last belongs to the next beat
+			var sum [rows]float64
+			to := min(beats[i]+s.end, f.frames())
+			for t := max(0, from); t < to; t++ {
+				for r := range sum {
+					sum[r] += float64(f[r][t])
 				}
 			}
-			begin = s.end
+			b.sums = append(b.sums, sum)
+			b.frames = append(b.frames, float64(max(0, to-max(0, from))))
+			from = to
 		}
-		g.sums, g.counts = append(g.sums, sums), append(g.counts, counts)
+		out = append(out, b)
 	}
-	return g
+	return out
 }
 
-// marginal returns the log-probability of n exponential values of sum s whose
-// mean is unknown: inverse gamma about mean, alpha strong.
-func marginal(n, s, mean, alpha float64) float64 {
-	beta := (alpha - 1) * mean
-	a, _ := math.Lgamma(alpha + n)
-	b, _ := math.Lgamma(alpha)
-	return a - b + alpha*math.Log(beta) - (alpha+n)*math.Log(beta+s)
+// bars returns the number of beats in a bar and the index of the first
+// downbeat, or 0 and 0 if the beats are too alike or too few to tell.
+func bars(beats []beatStrength) (metre, first int) {
+	best, spread := math.Inf(-1), 0.0
+	for m := shortestBar; m <= longestBar && len(beats) >= leastBars*m; m++ {
+		lowest, highest, at := math.Inf(1), math.Inf(-1), 0
+		for p := range m {
+			v := barScore(beats, m, p)
+			if m == 4 {
+				v += fourBonus
+			}
+			if v > highest {
+				highest, at = v, p
+			}
+			lowest = math.Min(lowest, v)
+		}
+		if highest > best {
+			best, spread, metre, first = highest, highest-lowest, m, at
+		}
+	}
+	if spread*float64(len(beats)) < leastSpread {
+		return 0, 0
+	}
+	return metre, first
 }
 
-// score returns the log marginal likelihood per frame of bars of m beats, the
-// first beginning at beat phase.
-func (g *grid) score(m, phase int) (pattern, change float64) {
-	frames := 0.0
+// barScore returns the log-likelihood, per frame, of bars of m beats of which
+// the first begins at beat first.
+func barScore(beats []beatStrength, m, first int) float64 {
+	pattern, change, frames := 0.0, 0.0, 0.0
 	for p := range m {
-		for c := range g.cells {
-			k := g.class[c]
-			if c == 0 {
-				k = beatClass(m, p)
+		var place []beatStrength // the beats at this place of the bar
+		for i := (first + p) % m; i < len(beats); i += m {
+			place = append(place, beats[i])
+		}
+		on := beatClass(m, p)
+		for s, seg := range segmentClasses {
+			if s == 0 {
+				seg = on
 			}
 			n := 0.0
-			var s [bands]float64
-			for i := (phase + p) % m; i < len(g.sums); i += m {
-				n += g.counts[i][c]
-				for b := range s {
-					s[b] += g.sums[i][c][b]
+			var sum [rows]float64
+			for _, b := range place {
+				n += b.frames[s]
+				for r := range colour {
+					sum[r] += b.sums[s][r]
 				}
 			}
 			frames += n
-			for b := range colour {
-				pattern += marginal(n/P.Tau, s[b]/P.Tau, Means[k][b], P.Alpha)
+			for r := range colour {
+				pattern += marginal(n/temper, sum[r]/temper, strengths[seg][r])
 			}
 		}
-		n, s := 0.0, 0.0
-		for i := (phase + p) % m; i < len(g.change); i += m {
-			if i > 0 {
-				n++
-				s += g.change[i]
-			}
+		sum := 0.0
+		for _, b := range place {
+			sum += b.change
 		}
-		change += marginal(n, s, changeMeans[beatClass(m, p)], P.Alpha)
+		change += marginal(float64(len(place)), sum, changes[on])
 	}
-	return pattern / (frames / P.Tau), change / float64(len(g.change))
+	return pattern/(frames/temper) + changeWeight*change/float64(len(beats))
 }
 
-// changeMeans is the mean change of colour at beats of a bar, by class.
-var changeMeans = [3]float64{1.22, 0.95, 0.90}
-
-// bars returns the metre and the index of the first downbeat.
-func (g *grid) bars() (metre, phase int) {
-	best := math.Inf(-1)
-	for m := 3; m <= 6; m++ {
-		for p := range m {
-			a, b := g.score(m, p)
-			v := a + P.ChangeWeight*b
-			if m == 4 {
-				v += P.Metre4
-			}
-			if v > best {
-				best, metre, phase = v, m, p
-			}
-		}
+// segmentClasses are the classes of the segments of a beat, the same for
+// every length.
+var segmentClasses = func() (c []class) {
+	segs := segments(longest)
+	for _, s := range segs[:len(segs)-1] {
+		c = append(c, s.class)
 	}
-	return metre, phase
+	return c
+}()
+
+// changes is the mean change of colour from the beat before, by class of the
+// beat; learnt like strengths.
+var changes = [otherBeat + 1]float64{downbeat: 1.22, middle: 0.95, otherBeat: 0.90}
+
+// marginal returns the log-probability of n exponentially distributed values
+// with the given sum when their mean is unknown but believed to be about mean:
+// the mean has an inverse gamma distribution of shape barStrength.
+func marginal(n, sum, mean float64) float64 {
+	scale := (barStrength - 1) * mean
+	a, _ := math.Lgamma(barStrength + n)
+	b, _ := math.Lgamma(barStrength)
+	return a - b + barStrength*math.Log(scale) - (barStrength+n)*math.Log(scale+sum)
 }

@@ -1,65 +1,112 @@
 // Package beat finds the tempo, the beats and the bars of a sound.
+//
+// A moment of music looks different on a downbeat, on another beat, halfway
+// between two, and elsewhere: so says a small table of mean onset strengths by
+// band (strengths). The beats are the path through a state space of tempo and
+// position in the beat under which the sound is most likely by that table, by
+// how well it repeats after a beat and its multiples, and by a tempo prior.
 package beat
 
 import (
 	"context"
+	"slices"
 
 	"stillbeat/audio/onset"
 )
 
 // Options sets the analysis. The zero value is ready to use.
 type Options struct {
-	Progress func(done float64) // told the part done, 0..1, from any goroutine; may be nil
+	// Progress is told the part done, 0..1, rising, one call at a time, not
+	// always from the same goroutine. It may be nil.
+	Progress func(done float64)
 }
 
 // Range is a stretch of time, seconds.
 type Range struct{ From, To float64 }
 
-// Result is what Analyse found. Times are seconds from the first sample.
+// Result is what was found. Times are seconds from the first sample.
 type Result struct {
-	Tempo      float64       // median, BPM; 0 without a steady beat
-	Confidence float64       // 0 no steady beat .. 1 beyond doubt
+	Tempo      float64       // BPM, from the median interval; 0 without a steady beat
+	Confidence float64       // 0 (no steady beat) .. 1 (steady and clear throughout)
 	Metre      int           // beats in a bar, 0 if unknown
 	Beats      []float64     // ascending; empty without a steady beat
-	Downbeats  []float64     // first beats of bars, a subset of Beats
+	Downbeats  []float64     // first beats of bars, among Beats
 	Onsets     []onset.Onset // hits, ascending
-	Unsure     []Range       // where the beats are doubtful
+	Unsure     []Range       // where the beats are doubtful, ascending, within the sound
 }
 
-// Analyse finds the beats of mono, sampled at rate Hz. It fails if the rate
-// is outside 8000 to 192000 Hz or ctx ends.
+// Analyse finds the beats of mono, sampled at rate Hz. It fails if the rate is
+// outside 8000 to 192000 Hz or ctx ends. A sound without a steady beat is no
+// failure: its Beats are empty.
 func Analyse(ctx context.Context, mono []float32, rate int, opts Options) (*Result, error) {
-	tell := func(from, to float64) func(float64) {
-		return func(done float64) {
-			if opts.Progress != nil {
-				opts.Progress(from + (to-from)*done)
-			}
+	tell := func(done float64) {
+		if opts.Progress != nil {
+			opts.Progress(done)
 		}
 	}
-	env, err := onset.Measure(ctx, mono, rate, tell(0, 0.7))
+	const measured = 0.6 // part of the work the envelopes are
+	env, err := onset.Measure(ctx, mono, rate, func(done float64) { tell(measured * done) })
 	if err != nil {
 		return nil, err
 	}
-	return Track(ctx, env, tell(0.7, 1))
+	tell(measured)
+	r, err := Track(ctx, env)
+	if err != nil {
+		return nil, err
+	}
+	tell(1)
+	return r, nil
 }
 
-// Track finds the beats of a sound from its envelopes.
-func Track(ctx context.Context, env *onset.Envelope, progress func(float64)) (*Result, error) {
+// shortestSound is the length, frames, below which no beat is looked for.
+const shortestSound = 3 * onset.FrameRate
+
+// Track finds the beats of a sound from its envelopes. It fails if ctx ends.
+func Track(ctx context.Context, env *onset.Envelope) (*Result, error) {
 	r := &Result{Onsets: env.Onsets()}
-	if env.Frames() < 2*onset.FrameRate || env.Colour[0] == nil {
+	if env.Silent() || len(env.Sum) < shortestSound {
 		return r, ctx.Err()
 	}
 	f := newFeatures(env)
-	ev := newEvidence(f)
-	beats, _ := decode(ctx, ev, newTempogram(f), env.Frames(), shortest, longest)
-	g := newGrid(f, beats)
-	g.change = beatChange(env.Colour, beats)
-	var phase int
-	r.Metre, phase = g.bars()
-	r.Beats = align(env.Sum, beats, 3)
-	for i := phase; i < len(beats); i += r.Metre {
+	tg := newTempogram(f)
+	beats, err := decode(ctx, newEvidence(f), tg)
+	if err != nil {
+		return nil, err
+	}
+	beats = audible(env, beats)
+	strength := measure(f, env.Colour, beats)
+	local := steadiness(tg, beats)
+	if !isSteady(local, strength) {
+		return r, nil
+	}
+	r.Beats = align(env.Sum, beats)
+	r.Confidence = confidence(local)
+	r.Unsure = unsure(local, r.Beats, env.Seconds)
+	r.Tempo = 60 / medianInterval(r.Beats)
+	metre, first := bars(strength)
+	r.Metre = metre
+	for i := first; metre > 0 && i < len(r.Beats); i += metre {
 		r.Downbeats = append(r.Downbeats, r.Beats[i])
 	}
-	r.Tempo = 60 * float64(len(beats)-1) / (r.Beats[len(beats)-1] - r.Beats[0])
-	return r, ctx.Err()
+	return r, nil
+}
+
+// audible returns the beats, frames, at which there is something to hear.
+func audible(env *onset.Envelope, beats []int) []int {
+	const before = 0.05 // seconds a beat may precede the sound
+	from, to := env.Audible()
+	return slices.DeleteFunc(beats, func(b int) bool {
+		t := float64(b) / onset.FrameRate
+		return t < from-before || t > to
+	})
+}
+
+// medianInterval returns the median distance between neighbouring times.
+func medianInterval(times []float64) float64 {
+	var d []float64
+	for i := 1; i < len(times); i++ {
+		d = append(d, times[i]-times[i-1])
+	}
+	slices.Sort(d)
+	return (d[(len(d)-1)/2] + d[len(d)/2]) / 2
 }

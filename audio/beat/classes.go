@@ -1,21 +1,27 @@
 package beat
 
-import "math"
+import (
+	"math"
 
-// Metrical classes of a moment.
+	"stillbeat/audio/onset"
+)
+
+// class is a kind of moment in a bar.
+type class int
+
 const (
-	downbeat  = iota // first beat of a bar
-	middle           // the beat halfway through a bar of 4 or 6
-	otherBeat        // any other beat
-	halfway          // between two beats
-	third            // a third or two thirds after a beat
-	quarter          // a quarter or three quarters after a beat
-	between          // the rest
+	downbeat  class = iota // first beat of a bar
+	middle                 // the beat halfway through a bar of an even number of beats
+	otherBeat              // any other beat
+	halfway                // between two beats
+	third                  // a third or two thirds after a beat
+	quarter                // a quarter or three quarters after a beat
+	between                // the rest
 	classes
 )
 
-// beatClass returns the class of beat p (0 first) in a bar of m beats.
-func beatClass(m, p int) int {
+// beatClass returns the class of beat p, 0 first, in a bar of m beats.
+func beatClass(m, p int) class {
 	switch {
 	case p == 0:
 		return downbeat
@@ -25,46 +31,74 @@ func beatClass(m, p int) int {
 	return otherBeat
 }
 
-// P holds parameters under trial.
-var P = struct{ Tau, PriorCentre, PriorWeight, ColourWeight, Alpha, ChangeWeight, Stiff, Metre4, TG, Power, Clip, Side, Gap, ColPow, Lambda, Half, Around, Floor, TGW float64 }{4, 112, 1, 8, 6, 4, 2, 0.1, 8, 0.7, 3, 6, 0, 2, 100, 2, 4, 0.05, 8}
+const (
+	// rows is the number of kinds of evidence: the bands of the onset
+	// envelope and, last, the change of colour.
+	rows   = len(onset.Borders)
+	colour = rows - 1
+)
 
-// segment is a part of a beat of one class. It ends at frame end after the
-// beat (exclusive); the next one begins there. The last, of class otherBeat,
-// belongs to the beat that follows.
-type segment struct{ class, end int }
-
-// segments cuts a beat of the given length in frames by metrical class. A
-// position of the pulse covers 2 frames on each side, less in short beats.
-func segments(length float64) []segment {
-	h := math.Min(P.Half, length/24)
-	var out []segment
-	add := func(class int, end float64) {
-		e := int(math.Floor(end)) + 1
-		if len(out) > 0 && e <= out[len(out)-1].end {
-			return
-		}
-		out = append(out, segment{class, e})
-	}
-	add(otherBeat, h)
-	for _, p := range []struct {
-		at    float64
-		class int
-	}{{1. / 4, quarter}, {1. / 3, third}, {1. / 2, halfway}, {2. / 3, third}, {3. / 4, quarter}} {
-		add(between, p.at*length-h-1e-9)
-		add(p.class, p.at*length+h)
-	}
-	add(between, length-h-1e-9)
-	add(otherBeat, length-1e-9)
-	return out
+// strengths is the mean evidence by class and row, each row having mean 1
+// over a whole sound.
+//
+// These figures were learnt, once, as plain means over 33 excerpts of 45 s
+// with known bars (own renderings and freely licensed songs of many genres).
+// Means over either half of the excerpts agree within 0.2 for nearly all.
+var strengths = [classes][rows]float64{
+	downbeat:  {4.66, 3.58, 2.75, 2.74, 2.97, 3.52, 1.63},
+	middle:    {3.89, 3.09, 2.53, 2.46, 2.72, 3.44, 1.33},
+	otherBeat: {2.63, 3.00, 2.47, 2.51, 2.83, 3.67, 1.09},
+	halfway:   {1.52, 1.71, 1.55, 1.59, 1.88, 2.31, 0.92},
+	third:     {0.62, 0.71, 0.76, 0.82, 0.82, 0.76, 0.91},
+	quarter:   {0.93, 1.02, 1.06, 1.03, 0.99, 0.91, 0.96},
+	between:   {0.65, 0.65, 0.75, 0.74, 0.66, 0.51, 1.01},
 }
 
-// Means is the mean evidence by class and row.
-var Means = [classes][bands]float64{
-	{5.04, 4.03, 3.04, 3.04, 3.34, 3.97, 1.54},
-	{4.20, 3.41, 2.76, 2.68, 2.99, 3.81, 1.28},
-	{2.92, 3.43, 2.70, 2.79, 3.18, 4.06, 1.08},
-	{1.52, 1.73, 1.58, 1.62, 1.94, 2.33, 0.90},
-	{0.61, 0.68, 0.75, 0.78, 0.77, 0.69, 0.91},
-	{0.82, 0.89, 0.98, 0.94, 0.90, 0.78, 0.97},
-	{0.71, 0.68, 0.78, 0.77, 0.69, 0.56, 1.03},
+// anyBeat is the mean evidence on beats when nothing is known of the bar: one
+// downbeat and one middle to two others.
+var anyBeat = func() (s [rows]float64) {
+	for r := range s {
+		s[r] = (strengths[downbeat][r] + strengths[middle][r] + 2*strengths[otherBeat][r]) / 4
+	}
+	return s
+}()
+
+// segment is a part of a beat of one class. It ends before frame end, counted
+// from the beat; the next one begins there.
+type segment struct {
+	class class
+	end   int
+}
+
+const (
+	pulseReach  = 2 // frames each side that belong to a beat or its half
+	divideReach = 1 // frames each side that belong to a third or a quarter
+)
+
+// segments cuts a beat of the given length, frames, by class. The first
+// segment is the beat's own; the last, of class otherBeat as well, is the
+// part of the beat that follows which comes before it.
+func segments(length int) []segment {
+	l := float64(length)
+	q := math.Min(divideReach, l/24) // thirds and quarters must not meet
+	out := []segment{{otherBeat, pulseReach + 1}}
+	// add ends a segment, maybe an empty one, after the last frame that is not
+	// past the position.
+	add := func(c class, position float64) {
+		out = append(out, segment{c, max(int(math.Floor(position))+1, out[len(out)-1].end)})
+	}
+	const justBefore = 1e-9
+	for _, p := range []struct {
+		class     class
+		at, reach float64
+	}{
+		{quarter, l / 4, q}, {third, l / 3, q}, {halfway, l / 2, pulseReach},
+		{third, l * 2 / 3, q}, {quarter, l * 3 / 4, q},
+	} {
+		add(between, p.at-p.reach-justBefore)
+		add(p.class, p.at+p.reach)
+	}
+	add(between, l-pulseReach-justBefore)
+	add(otherBeat, l-justBefore)
+	return out
 }

@@ -36,51 +36,64 @@ var halfBand = func() (taps [(reach + 1) / 2]float32) {
 	return taps
 }()
 
-// halve returns x at half its rate: out[i] is centred on x[2i]. Samples
-// outside x count as 0.
-func halve(x []float32) []float32 {
-	out := make([]float32, (len(x)+1)/2)
+// halve writes x at half its rate into dst, which it returns, grown if need
+// be: dst[i] is centred on x[2i]. Samples outside x count as 0.
+func halve(dst, x []float32) []float32 {
+	dst = grown(dst, (len(x)+1)/2)
 	at := func(i int) float32 {
 		if i < 0 || i >= len(x) {
 			return 0
 		}
 		return x[i]
 	}
-	for i := range out {
+	for i := range dst {
 		c := 2 * i
 		sum := 0.5 * x[c]
 		if c >= reach && c+reach < len(x) {
-			w := x[c-reach : c+reach+1]
+			near := x[c-reach : c+reach+1]
 			for k, t := range halfBand {
-				sum += t * (w[reach-1-2*k] + w[reach+1+2*k])
+				sum += t * (near[reach-1-2*k] + near[reach+1+2*k])
 			}
 		} else {
 			for k, t := range halfBand {
 				sum += t * (at(c-1-2*k) + at(c+1+2*k))
 			}
 		}
-		out[i] = sum
+		dst[i] = sum
 	}
-	return out
+	return dst
 }
 
-// cut returns samples from..to of mono at the halved rate, times gain, where
-// from and to count at that rate and may lie outside the sound (silence).
-// Values that are not finite count as 0.
-func cut(mono []float32, times, from, to int, gain float32) []float32 {
+// grown returns n values, those of buf if it is large enough.
+func grown(buf []float32, n int) []float32 {
+	if cap(buf) < n {
+		return make([]float32, n)
+	}
+	return buf[:n]
+}
+
+// cut returns samples from..to of the sound at the halved rate and RMS 1,
+// where from and to count at that rate and may lie outside the sound
+// (silence). Values that are not finite count as 0. The next cut overwrites
+// them.
+func (w *worker) cut(from, to int) []float32 {
 	margin := 0 // at the halved rate, enough for every filter's reach
-	if times > 0 {
+	if w.times > 0 {
 		margin = 2 * reach
 	}
-	lo, hi := (from-margin)<<times, (to+margin)<<times
-	x := make([]float32, hi-lo)
-	for i := max(lo, 0); i < min(hi, len(mono)); i++ {
-		if v := mono[i]; v-v == 0 {
-			x[i-lo] = v * gain
+	lo, hi := (from-margin)<<w.times, (to+margin)<<w.times
+	w.cuts[0] = grown(w.cuts[0], hi-lo)
+	x := w.cuts[0]
+	clear(x)
+	for i := max(lo, 0); i < min(hi, len(w.mono)); i++ {
+		if v := w.mono[i]; finite(v) {
+			x[i-lo] = v * w.gain
 		}
 	}
-	for range times {
-		x = halve(x)
+	for k := range w.times {
+		next := &w.cuts[(k+1)%2]
+		*next = halve(*next, x)
+		x = *next
 	}
 	return x[margin : margin+to-from]
 }

@@ -2,54 +2,71 @@ package onset
 
 import "math"
 
-// emphasis is the time constant, seconds, of the filter that flattens the
-// fine energy: 1 ms, a corner near 160 Hz.
+// nothing is the power that counts as no sound, for a sound of RMS 1 (-40 dB).
+const nothing = 1e-4
+
+// emphasis is the time constant, seconds, of the filter that holds back the
+// bass in Envelope.Fine: a corner near 160 Hz.
 const emphasis = 0.001
 
-// fine writes the power of the sound, bass held back, in steps of 1/FineRate
-// seconds for envelope frames from..to. x begins at sample start.
+// fine writes the power of the sound for envelope frames from..to. x begins
+// at sample start, early enough for the filter to settle.
 func (w *worker) fine(x []float32, start, from, to int) {
 	const per = FineRate / FrameRate
 	keep := float32(math.Exp(-1 / (emphasis * w.rate)))
 	low, i := float32(0), 0
 	for k := from * per; k < to*per; k++ {
-		end := w.centre(k+1, FineRate) - start
-		begin := w.centre(k, FineRate) - start
+		begin, end := w.sample(k, FineRate)-start, w.sample(k+1, FineRate)-start
 		sum := float32(0)
 		for ; i < end; i++ {
 			low = keep*low + (1-keep)*x[i]
 			if i >= begin {
-				d := x[i] - low
-				sum += d * d
+				sum += (x[i] - low) * (x[i] - low)
 			}
 		}
 		w.out.Fine[k] = sum / float32(max(1, end-begin))
 	}
 }
 
-// Refine returns the moment of the steepest rise of the sound's energy within
-// reach seconds of second t, and how steep it is (natural logarithm of the
-// ratio of the powers after and before). Without any rise it returns t and 0.
-func (e *Envelope) Refine(t, reach float64) (at, steepness float64) {
+// steepest returns the moment, seconds, within reach seconds of t at which
+// the power rises most: the ratio of the 6 ms after to the 10 ms before. It
+// is t if nothing rises.
+func (e *Envelope) steepest(t, reach float64) float64 {
 	const (
-		before, after = 5, 3 // fine frames compared
-		floor         = 1e-4 // of the sound's mean power
+		after, before = 3, 5 // fine frames
 	)
-	at = t
 	mean := func(from, to int) float64 {
 		sum := 0.0
-		for k := from; k < to; k++ {
-			if k >= 0 && k < len(e.Fine) {
-				sum += float64(e.Fine[k])
-			}
+		for k := max(0, from); k < min(to, len(e.Fine)); k++ {
+			sum += float64(e.Fine[k])
 		}
-		return sum / float64(to-from)
+		return sum/float64(to-from) + nothing
 	}
+	best := 1.0
+	at := t
 	for k := int(math.Ceil((t - reach) * FineRate)); k <= int((t+reach)*FineRate); k++ {
-		r := math.Log((mean(k, k+after) + floor) / (mean(k-before, k) + floor))
-		if r > steepness {
-			at, steepness = float64(k)/FineRate, r
+		if r := mean(k, k+after) / mean(k-before, k); r > best {
+			best, at = r, float64(k)/FineRate
 		}
 	}
-	return at, steepness
+	return max(0, at)
+}
+
+// Audible returns the stretch, seconds, from the first to the last moment
+// louder than 40 dB below the sound's mean, bass held back. It is empty for a
+// silent sound.
+func (e *Envelope) Audible() (from, to float64) {
+	first, last := -1, -1
+	for k, p := range e.Fine {
+		if p > nothing {
+			if first < 0 {
+				first = k
+			}
+			last = k
+		}
+	}
+	if first < 0 {
+		return 0, 0
+	}
+	return float64(first) / FineRate, float64(last+1) / FineRate
 }

@@ -11,38 +11,40 @@ type Onset struct {
 	Strength float64 // 0..1, 1 the strongest of the sound
 }
 
-// Onsets returns the onsets of the sound, in order.
+// An onset is a frame of the summed envelope that is the highest from
+// peakBefore frames before to peakAfter after it and exceeds a threshold made
+// of a fixed part, a part of the mean around it and a multiple of the median
+// of the seconds around it. The windows follow common practice (madmom's
+// SuperFlux: 10 to 50 ms for the peak, 150 ms for the mean); these figures
+// were chosen on recordings with known onsets, where F stays within 0.01 of
+// its best for any of them changed by a third.
+const (
+	peakBefore, peakAfter = 4, 1  // frames
+	meanBefore, meanAfter = 15, 5 // frames
+	floorReach            = 200   // frames each side whose median is the floor
+	fixedPart             = 0.75  // threshold: log magnitude
+	meanPart              = 0.33  // threshold: of the mean
+	floorPart             = 1.65  // threshold: of the median
+	apart                 = 0.03  // seconds; closer onsets are one
+	refineReach           = 0.02  // seconds an onset may move to the rise of the power
+)
+
+// Onsets returns the onsets of the sound, ascending, each at the steepest
+// rise of the sound's power near the peak of the envelope.
 func (e *Envelope) Onsets() []Onset {
-	maxBefore, maxAfter := int(P.MaxB), int(P.MaxA)
-	meanBefore, meanAfter := int(P.MeanB), int(P.MeanA)
-	apart := P.Apart
-	top := float32(0)
-	for _, v := range e.Sum {
-		top = max(top, v)
+	if len(e.Sum) == 0 {
+		return nil
 	}
-	delta := P.Delta
-	peak2 := localQuantile(e.Sum, int(P.RelW))
+	top := slices.Max(e.Sum)
+	floor := medians(e.Sum, floorReach)
 	var out []Onset
 	for n, v := range e.Sum {
-		sum, count := float32(0), 0
-		peak := true
-		for k := max(0, n-meanBefore); k <= min(len(e.Sum)-1, n+meanAfter); k++ {
-			sum += e.Sum[k]
-			count++
-			if k >= n-maxBefore && k <= n+maxAfter && (e.Sum[k] > v || e.Sum[k] == v && k < n) {
-				peak = false
-			}
-		}
-		if !peak || float64(v)-P.Mul*float64(sum)/float64(count) < delta+P.Rel*float64(peak2[n]) {
+		if !isPeak(e.Sum, n) || float64(v) < fixedPart+meanPart*mean(e.Sum, n-meanBefore, n+meanAfter+1)+floorPart*float64(floor[n]) {
 			continue
 		}
-		t, _ := e.Refine(float64(n)/FrameRate, P.Reach)
-		t = max(0, t)
-		o := Onset{Time: t, Strength: math.Min(1, float64(v/top))}
-		if last := len(out) - 1; last >= 0 && t-out[last].Time < apart {
-			if o.Strength > out[last].Strength {
-				out[last].Strength = o.Strength
-			}
+		o := Onset{e.steepest(float64(n)/FrameRate, refineReach), float64(v / top)}
+		if last := len(out) - 1; last >= 0 && o.Time-out[last].Time < apart {
+			out[last].Strength = math.Max(out[last].Strength, o.Strength)
 			continue
 		}
 		out = append(out, o)
@@ -50,16 +52,37 @@ func (e *Envelope) Onsets() []Onset {
 	return out
 }
 
-// P holds parameters under trial.
-var P = struct{ MaxB, MaxA, MeanB, MeanA, Apart, Delta, Mul, Reach, Loud, Rel, RelW, Q float64 }{3, 2, 15, 5, 0.03, 1.1, 0.33, 0.02, 100, 1.6, 200, 0.5}
+// isPeak reports whether x[n] is the highest value near n, the first if there
+// are several.
+func isPeak(x []float32, n int) bool {
+	for k := max(0, n-peakBefore); k <= min(len(x)-1, n+peakAfter); k++ {
+		if x[k] > x[n] || x[k] == x[n] && k < n {
+			return false
+		}
+	}
+	return true
+}
 
-func localQuantile(x []float32, w int) []float32 {
-	out := make([]float32, len(x))
-	for i := 0; i < len(x); i += 10 {
-		y := slices.Clone(x[max(0, i-w):min(len(x), i+w)])
-		slices.Sort(y)
-		for k := i; k < min(len(x), i+10); k++ {
-			out[k] = y[int(P.Q*float64(len(y)-1))]
+// mean returns the mean of x[from:to], cut to what there is.
+func mean(x []float32, from, to int) float64 {
+	from, to = max(0, from), min(len(x), to)
+	sum := 0.0
+	for _, v := range x[from:to] {
+		sum += float64(v)
+	}
+	return sum / float64(to-from)
+}
+
+// medians returns, for each value, the median of those within reach of it,
+// worked out every tenth of reach.
+func medians(x []float32, reach int) []float32 {
+	step := max(1, reach/10)
+	out, sorted := make([]float32, len(x)), make([]float32, 0, 2*reach)
+	for i := 0; i < len(x); i += step {
+		sorted = append(sorted[:0], x[max(0, i-reach):min(len(x), i+reach)]...)
+		slices.Sort(sorted)
+		for k := i; k < min(len(x), i+step); k++ {
+			out[k] = sorted[len(sorted)/2]
 		}
 	}
 	return out

@@ -81,18 +81,15 @@ func (r *Real) stockham() []complex64 {
 		q := n / 4
 		for p := range q {
 			w1, w2, w3 := r.twid[p*s], r.twid[2*p*s], r.twid[3*p*s]
-			x0, x1 := x[s*p:s*p+s], x[s*(p+q):s*(p+q)+s]
-			x2, x3 := x[s*(p+2*q):s*(p+2*q)+s], x[s*(p+3*q):s*(p+3*q)+s]
-			y0, y1 := y[4*s*p:4*s*p+s], y[4*s*p+s:4*s*p+2*s]
-			y2, y3 := y[4*s*p+2*s:4*s*p+3*s], y[4*s*p+3*s:4*s*p+4*s]
-			for i := range x0 {
-				a, b, c, d := x0[i], x1[i], x2[i], x3[i]
+			in, out := x[s*p:], y[4*s*p:4*s*p+4*s]
+			for i := range s {
+				a, b, c, d := in[i], in[i+s*q], in[i+2*s*q], in[i+3*s*q]
 				ac, bd, e, f := a+c, b+d, a-c, b-d
 				f = complex(-imag(f), real(f))
-				y0[i] = ac + bd
-				y1[i] = w1 * (e - f)
-				y2[i] = w2 * (ac - bd)
-				y3[i] = w3 * (e + f)
+				out[i] = ac + bd
+				out[i+s] = w1 * (e - f)
+				out[i+2*s] = w2 * (ac - bd)
+				out[i+3*s] = w3 * (e + f)
 			}
 		}
 		x, y = y, x
