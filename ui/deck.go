@@ -45,7 +45,8 @@ func (d *deck) Present(b board.Board, starts []board.Frame, f board.Frame) {
 	setText(d.clock, b.Rate.Timecode(f))
 	words := fmt.Sprintf("frame %d", f)
 	if b.OnGrid() {
-		t := b.Rate.Seconds(f) - b.SongOffset()
+		// A beat counts from the frame nearest to it.
+		t := b.Rate.Seconds(f) + 0.5/b.Rate.Float() - b.SongOffset()
 		if beat := beatAt(b.Grid, t); beat >= 0 {
 			if bar, place := barAndBeat(b.Grid, beat); bar > 0 {
 				words = fmt.Sprintf("bar %d, beat %d · ", bar, place) + words

@@ -35,8 +35,7 @@ func Run(o Options) (err error) {
 	a.Settings().SetTheme(newPaperTheme())
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
 	w := newWindow(a, o, d)
-	w.win.Resize(fyne.NewSize(1080, 660))
-	a.Lifecycle().SetOnStarted(func() { fitScreen(w.win) })
+	w.win.Resize(windowSize())
 	w.win.SetMaster()
 	if left {
 		w.foot.Say("This film was left without a name. Save it under one, or throw it away with New film.")

@@ -62,7 +62,7 @@ func (t paperTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Colo
 	case theme.ColorNameScrollBarBackground:
 		return color.Transparent
 	case theme.ColorNameShadow:
-		return color.NRGBA{0x2b, 0x26, 0x22, 0x6c}
+		return color.NRGBA{0x2b, 0x26, 0x22, 0x44}
 	}
 	return t.Theme.Color(n, theme.VariantLight)
 }

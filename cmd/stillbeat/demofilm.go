@@ -50,6 +50,9 @@ func (a *app) withDemo(ctx context.Context, path string, also func(*desk.Desk) e
 		if err := d.Do(a.story.tell()); err != nil {
 			return err
 		}
+		if err := a.story.count(d); err != nil {
+			return err
+		}
 		if also != nil {
 			return also(d)
 		}
@@ -120,6 +123,17 @@ func (a *app) hearDemo(ctx context.Context) (*desk.ReadSong, error) {
 	}
 	song.Grid, err = a.ear.Listen(ctx, song.Sound, told)
 	return song, err
+}
+
+// count says by hand where the bars start, as a user would, if they were heard
+// to start on another beat.
+func (s story) count(d *desk.Desk) error {
+	g := d.Board().Grid
+	first := g.Near(s.beats[0], 1).Beat
+	if first < 0 || first >= len(g.Beats) || g.Beats[first].Bar {
+		return nil
+	}
+	return d.Do(board.SetBars(first, demo.BeatsPerBar))
 }
 
 // tell titles the film, writes the words on its panels and starts each panel
