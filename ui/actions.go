@@ -75,6 +75,8 @@ func (w *window) allCommands() []*command {
 func (w *window) playCommands() []*command {
 	return []*command{
 		{menu: "Play", name: "Play or pause", key: fyne.KeySpace, do: w.togglePlay},
+		{menu: "Play", name: "Click on the beats", key: fyne.KeyK, do: w.toggleClick,
+			can: func() bool { return w.board.OnGrid() && w.board.Song != nil }, ticked: func() bool { return w.clicking }},
 		{menu: "Play"},
 		{menu: "Play", name: "To the start", key: fyne.KeyHome, do: func() { w.seek(0) }},
 		{menu: "Play", name: "To the end", key: fyne.KeyEnd, do: func() { w.seek(w.lastFrame()) }},
@@ -88,6 +90,10 @@ func (w *window) playCommands() []*command {
 		{menu: "View", name: "Closer", key: fyne.KeyPlus, do: func() { w.timeline.ZoomBy(1.5) }},
 		{menu: "View", name: "Further away", key: fyne.KeyMinus, do: func() { w.timeline.ZoomBy(1 / 1.5) }},
 		{menu: "View", name: "The whole film", key: fyne.KeyF, do: w.timeline.FitAll},
+		{menu: "View"},
+		{menu: "View", name: "All onsets", do: func() { w.showOnsets(0) }, ticked: func() bool { return w.timeline.view.onsets == 0 }},
+		{menu: "View", name: "Strong onsets", do: func() { w.showOnsets(strongOnset) }, ticked: func() bool { return w.timeline.view.onsets == strongOnset }},
+		{menu: "View", name: "No onsets", do: func() { w.showOnsets(2) }, ticked: func() bool { return w.timeline.view.onsets > 1 }},
 
 		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
 		{menu: "Help", name: "About Stillbeat", do: w.showAbout},

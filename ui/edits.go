@@ -144,3 +144,20 @@ func (w *window) stepBeat(by int) {
 		w.seek(0)
 	}
 }
+
+// toggleClick puts a click on the beats over the song, to judge them by ear.
+func (w *window) toggleClick() {
+	w.clicking = !w.clicking
+	w.tune()
+	refreshMenus(w.menu, w.commands)
+}
+
+// strongOnset is the strength from which an onset is worth a landing.
+const strongOnset = 0.4
+
+// showOnsets shows the onsets of at least the given strength.
+func (w *window) showOnsets(least float64) {
+	w.timeline.view.onsets = least
+	w.timeline.Refresh()
+	refreshMenus(w.menu, w.commands)
+}

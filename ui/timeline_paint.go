@@ -103,7 +103,7 @@ func (v *timelineView) paintWave(p pen) {
 		return
 	}
 	for _, o := range v.board.Grid.Onsets {
-		if x := v.x(s.Offset + o.Time); x >= 0 && x <= v.width {
+		if x := v.x(s.Offset + o.Time); o.Strength >= v.onsets && x >= 0 && x <= v.width {
 			h := 3 + 6*o.Strength
 			p.fill(x, bottom+2-h, x+1, bottom+2, inkSoft)
 		}

@@ -17,6 +17,7 @@ type timelineView struct {
 	starts []board.Frame
 	wave   *audio.Pyramid // of the song, nil while it is not loaded
 	gain   float32        // of the waveform's height
+	onsets float64        // least strength of the onsets shown
 	chosen int            // panel, -1 none
 	hover  int            // start the pointer is on, -1 none
 	// beatHover is the beat the pointer is on or drags, from 1; 0 none.

@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"math"
+	"slices"
 
 	"stillbeat/audio"
 	"stillbeat/board"
@@ -13,17 +14,20 @@ import (
 // the click of a film without a song.
 type tuning struct {
 	song    board.Song  // its place is left out: the player slides
-	click   *board.Beat // first beat of the grid that clicks
-	minutes int         // length of the click
+	click   *board.Beat // first beat of the grid that clicks, nil without a click
+	minutes int         // length of the click of a film without a song
 }
 
-func tuningOf(b board.Board) (t tuning) {
-	switch {
-	case b.Song != nil:
+// tuningOf returns the sound of a film; click asks for a click over its song.
+func tuningOf(b board.Board, click bool) (t tuning) {
+	if b.Song != nil {
 		t.song = *b.Song
 		t.song.Offset = 0
-	case b.OnGrid():
+	}
+	if b.OnGrid() && (click || b.Song == nil) {
 		t.click = &b.Grid.Beats[0] // grids are never changed in place
+	}
+	if t.click != nil && b.Song == nil {
 		t.minutes = 1 + int(b.Rate.Seconds(b.Frames())/60)
 	}
 	return t
@@ -33,7 +37,7 @@ func tuningOf(b board.Board) (t tuning) {
 // timeline its waveform.
 func (w *window) tune() {
 	w.player.Slide(w.board.SongOffset())
-	want := tuningOf(w.board)
+	want := tuningOf(w.board, w.clicking)
 	if want == w.tuned {
 		return
 	}
@@ -46,8 +50,12 @@ func (w *window) tune() {
 	case want.song.Media != "":
 		w.tuneSong(want)
 	case want.click != nil:
-		samples := clickTrack(w.board.Grid.Beats, float64(60*want.minutes))
-		w.load(want, func() ([][]float32, int) { return [][]float32{samples}, clickRate })
+		beats := w.board.Grid.Beats
+		w.load(want, func() ([][]float32, int) {
+			samples := make([]float32, 60*want.minutes*clickRate)
+			addClick(samples, clickRate, beats)
+			return [][]float32{samples}, clickRate
+		})
 	default:
 		w.player.Load(nil, 0, 0)
 	}
@@ -91,7 +99,19 @@ func (w *window) loadSong(want tuning, s *desk.Sound) {
 			}
 		})
 	}
-	w.load(want, func() ([][]float32, int) { return want.song.Shape(s.Samples, s.Rate), s.Rate })
+	beats := w.board.Grid.Beats
+	w.load(want, func() ([][]float32, int) {
+		samples := want.song.Shape(s.Samples, s.Rate)
+		if want.click == nil {
+			return samples, s.Rate
+		}
+		clicked := make([][]float32, len(samples))
+		for c := range samples {
+			clicked[c] = slices.Clone(samples[c])
+			addClick(clicked[c], s.Rate, beats)
+		}
+		return clicked, s.Rate
+	})
 }
 
 // load hands samples to the player as a job: the first time, it opens the
@@ -113,25 +133,24 @@ func (w *window) load(want tuning, samples func() ([][]float32, int)) {
 	})
 }
 
-// clickRate is the sample rate of the click; a sound device's is a multiple.
+// clickRate is the sample rate of the click of a film without a song; a sound
+// device's is a multiple.
 const clickRate = 22050
 
-// clickTrack makes a short decaying tone on each beat, higher and louder on
-// those that start a bar, for so many seconds.
-func clickTrack(beats []board.Beat, seconds float64) []float32 {
-	out := make([]float32, int(seconds*clickRate))
+// addClick adds a short decaying tone on each beat, higher and louder on those
+// that start a bar, to samples at rate per second.
+func addClick(samples []float32, rate int, beats []board.Beat) {
 	for _, b := range beats {
-		pitch, level := 1200.0, 0.4
+		pitch, level := 1200.0, 0.35
 		if b.Bar {
-			pitch, level = 1800, 0.7
+			pitch, level = 1800, 0.6
 		}
-		at := int(math.Round(b.Time * clickRate))
-		for i := range clickRate * 3 / 100 {
-			if k := at + i; k >= 0 && k < len(out) {
-				t := float64(i) / clickRate
-				out[k] += float32(level * math.Exp(-t*120) * math.Sin(2*math.Pi*pitch*t))
+		at := int(math.Round(b.Time * float64(rate)))
+		for i := range rate * 3 / 100 {
+			if k := at + i; k >= 0 && k < len(samples) {
+				t := float64(i) / float64(rate)
+				samples[k] += float32(level * math.Exp(-t*120) * math.Sin(2*math.Pi*pitch*t))
 			}
 		}
 	}
-	return out
 }

@@ -28,11 +28,12 @@ type window struct {
 	at     board.Frame   // playhead
 	chosen int           // panel, -1 none
 
-	player  play.Player
-	playing *playback // nil while stopped
-	tapping *tapping  // nil but while taps come in
-	tuned   tuning    // what the player was given
-	waveOf  board.MediaID
+	player   play.Player
+	playing  *playback // nil while stopped
+	tapping  *tapping  // nil but while taps come in
+	clicking bool      // a click on the beats, over the song
+	tuned    tuning    // what the player was given
+	waveOf   board.MediaID
 
 	loader   *loader
 	timeline *timeline
