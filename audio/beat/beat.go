@@ -35,6 +35,9 @@ type Result struct {
 	Unsure     []Range       // where the beats are doubtful, ascending, within the sound
 }
 
+// measured is the part of the work the envelopes are.
+const measured = 0.6
+
 // Analyse finds the beats of mono, sampled at rate Hz. It fails if the rate is
 // outside 8000 to 192000 Hz or ctx ends. A sound without a steady beat is no
 // failure: its Beats are empty.
@@ -44,7 +47,6 @@ func Analyse(ctx context.Context, mono []float32, rate int, opts Options) (*Resu
 			opts.Progress(done)
 		}
 	}
-	const measured = 0.6 // part of the work the envelopes are
 	env, err := onset.Measure(ctx, mono, rate, func(done float64) { tell(measured * done) })
 	if err != nil {
 		return nil, err
@@ -79,7 +81,7 @@ func Track(ctx context.Context, env *onset.Envelope) (*Result, error) {
 	if !isSteady(local, strength) {
 		return r, nil
 	}
-	r.Beats = align(env.Sum, beats)
+	r.Beats = align(env, beats)
 	r.Confidence = confidence(local)
 	r.Unsure = unsure(local, r.Beats, env.Seconds)
 	r.Tempo = 60 / medianInterval(r.Beats)

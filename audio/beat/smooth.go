@@ -1,6 +1,7 @@
 package beat
 
 import (
+	"math"
 	"slices"
 
 	"stillbeat/audio/onset"
@@ -10,6 +11,12 @@ const (
 	// alignReach is how far, frames, a beat may move to the peak of the
 	// envelope.
 	alignReach = 3
+	// attackReach is how far, seconds, it may move from there to the attack:
+	// in a thin sound the envelope leads a sharp attack by 11 ms.
+	attackReach = 0.02
+	// softRise and sharpRise are the natural logarithms of the rises of power
+	// up to which the attack counts for nothing and from which it is all.
+	softRise, sharpRise = 1, 3
 	// evenness is the weight of even intervals against the peaks seen.
 	evenness = 0.15
 )
@@ -17,7 +24,8 @@ const (
 // align moves beats, frames, to the peaks of the summed envelope, a strong
 // peak drawing more than a weak one, and evens the intervals. The result is
 // in seconds.
-func align(envelope []float32, beats []int) []float64 {
+func align(env *onset.Envelope, beats []int) []float64 {
+	envelope := env.Sum
 	seen, weight := make([]float64, len(beats)), make([]float64, len(beats))
 	total := 0.0
 	for i, b := range beats {
@@ -36,6 +44,9 @@ func align(envelope []float32, beats []int) []float64 {
 		if sum > 0 {
 			seen[i] = moment / sum / onset.FrameRate
 		}
+		at, rise := env.Attack(seen[i], attackReach)
+		sharp := math.Max(0, math.Min(1, (math.Log(rise)-softRise)/(sharpRise-softRise)))
+		seen[i] += sharp * (at - seen[i])
 		weight[i] = float64(envelope[peak])
 		total += weight[i]
 	}

@@ -12,12 +12,11 @@ import (
 
 // Differences to FFmpeg, which decodes to floating point. Samples here have 16
 // bits: half a step is 1.5e-5, and the rounding of the filter bank adds to it.
-// In joint stereo the decoder leaves the highest coded lines of short blocks
-// in M/S form, which shows for some milliseconds at attacks; at 24 kHz a
-// difference of 2e-3 remains there in plain stereo too.
+// At 24 kHz a difference of 2e-3 remains at attacks, with another decoder
+// (go-mp3) as well; its cause is not known.
 const (
 	worstExact = 1e-4
-	worstLoose = 5e-2
+	worstLoose = 5e-3
 	meanLoose  = 1e-3
 )
 
@@ -59,38 +58,39 @@ func TestAlignment(t *testing.T) {
 		exact    bool // FFmpeg and the decoder agree to the last bits
 		encode   func(t testing.TB, c *clip.Clip) []byte
 	}{
-		{"CBR 128 stereo", 44100, 2, tagged, loose, with("-b", "128")},
+		{"CBR 128 stereo", 44100, 2, tagged, exact, with("-b", "128")},
 		{"CBR 128 mono", 44100, 1, tagged, exact, with("-b", "128")},
-		{"CBR 320", 44100, 2, tagged, loose, with("-b", "320")},
-		{"CBR 320 at 48 kHz", 48000, 2, tagged, loose, with("-b", "320")},
+		{"CBR 320", 44100, 2, tagged, exact, with("-b", "320")},
+		{"CBR 320 at 48 kHz", 48000, 2, tagged, exact, with("-b", "320")},
 		{"frames too small for the tag", 16000, 1, untagged, exact, with("-b", "16")},
-		{"VBR 2", 44100, 2, tagged, loose, with("-V", "2")},
-		{"VBR 9", 48000, 2, tagged, loose, with("-V", "9", "--resample", "48")},
+		{"VBR 2", 44100, 2, tagged, exact, with("-V", "2")},
+		{"VBR 9", 48000, 2, tagged, exact, with("-V", "9", "--resample", "48")},
 		{"ABR 96 mono", 44100, 1, tagged, exact, with("--abr", "96")},
-		{"CRC", 44100, 2, tagged, loose, with("-b", "128", "-p")},
-		{"CRC VBR", 32000, 2, tagged, loose, with("-V", "4", "-p")},
+		{"CRC", 44100, 2, tagged, exact, with("-b", "128", "-p")},
+		{"CRC VBR", 32000, 2, tagged, exact, with("-V", "4", "-p")},
 		{"plain stereo", 44100, 2, tagged, exact, with("-b", "160", "-m", "s")},
-		{"forced joint stereo", 44100, 2, tagged, loose, with("-b", "160", "-m", "f")},
-		{"no reservoir", 44100, 2, tagged, loose, with("-b", "128", "--nores")},
-		{"CBR without tag", 44100, 2, untagged, loose, with("-b", "128", "-t")},
-		{"VBR without tag", 44100, 2, untagged, loose, with("-V", "4", "-t")},
+		{"forced joint stereo", 44100, 2, tagged, exact, with("-b", "160", "-m", "f")},
+		{"no reservoir", 44100, 2, tagged, exact, with("-b", "128", "--nores")},
+		{"CBR without tag", 44100, 2, untagged, exact, with("-b", "128", "-t")},
+		{"VBR without tag", 44100, 2, untagged, exact, with("-V", "4", "-t")},
 		{"mono without tag, CRC", 48000, 1, untagged, exact, with("-b", "64", "-t", "-p")},
 		{"MPEG-2 24 kHz", 24000, 2, tagged, loose, with("-b", "96")},
 		{"MPEG-2 24 kHz plain stereo", 24000, 2, tagged, loose, with("-b", "96", "-m", "s")},
 		{"MPEG-2 22.05 kHz plain stereo, padded", 22050, 2, tagged, exact, with("-b", "96", "-m", "s")},
-		{"MPEG-2 22.05 kHz, padded", 22050, 2, tagged, loose, with("-b", "64")},
+		{"MPEG-2 22.05 kHz, padded", 22050, 2, tagged, exact, with("-b", "64")},
 		{"MPEG-2 22.05 kHz mono, no tag, padded", 22050, 1, untagged, exact, with("-b", "32", "-t")},
-		{"MPEG-2 22.05 kHz 160", 22050, 2, tagged, loose, with("-b", "160")},
+		{"MPEG-2 22.05 kHz 160", 22050, 2, tagged, exact, with("-b", "160")},
 		{"MPEG-2 16 kHz VBR, CRC", 16000, 1, tagged, exact, with("-V", "3", "-p")},
-		{"MPEG-2.5 12 kHz", 12000, 2, tagged, loose, with("-b", "64")},
+		{"MPEG-2.5 12 kHz", 12000, 2, tagged, exact, with("-b", "64")},
 		{"MPEG-2.5 11.025 kHz mono, no tag", 11025, 1, untagged, exact, with("-b", "24", "-t")},
-		{"big picture in ID3v2", 44100, 2, tagged, loose, func(t testing.TB, c *clip.Clip) []byte {
+		{"MPEG-2.5 8 kHz", 8000, 1, untagged, exact, with("-b", "16")},
+		{"big picture in ID3v2", 44100, 2, tagged, exact, func(t testing.TB, c *clip.Clip) []byte {
 			return withPicture(lame(t, c, "-V", "2"), 1<<20)
 		}},
-		{"written by FFmpeg", 44100, 2, tagged, loose, func(t testing.TB, c *clip.Clip) []byte {
+		{"written by FFmpeg", 44100, 2, tagged, exact, func(t testing.TB, c *clip.Clip) []byte {
 			return soundtest.Read(t, soundtest.Encode(t, c, "song.mp3", "-b:a", "192k"))
 		}},
-		{"written by FFmpeg without tag", 44100, 2, untagged, loose, func(t testing.TB, c *clip.Clip) []byte {
+		{"written by FFmpeg without tag", 44100, 2, untagged, exact, func(t testing.TB, c *clip.Clip) []byte {
 			return soundtest.Read(t, soundtest.Encode(t, c, "song.mp3", "-b:a", "192k", "-write_xing", "0", "-id3v2_version", "0"))
 		}},
 	}

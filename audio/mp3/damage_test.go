@@ -9,8 +9,6 @@ import (
 	"slices"
 	"testing"
 
-	gomp3 "github.com/hajimehoshi/go-mp3"
-
 	"stillbeat/audio/clip"
 	"stillbeat/audio/internal/soundtest"
 )
@@ -18,7 +16,6 @@ import (
 func TestDecodeRefuses(t *testing.T) {
 	song := soundtest.Song(44100, 2, 1)
 	layer2 := soundtest.Read(t, soundtest.Encode(t, song, "song.mp2"))
-	at8k := lame(t, soundtest.Song(8000, 1, 1))
 	free := lame(t, song, "--freeformat", "-b", "320")
 	good := lame(t, song, "-b", "64", "-t")
 	cases := []struct {
@@ -34,10 +31,9 @@ func TestDecodeRefuses(t *testing.T) {
 		{"ID3v2 tag longer than the file", withPicture(nil, 90000)[:500], clip.ErrFormat, "not a sound this program reads: there are no MP3 frames in it"},
 		{"first frame cut short", good[:100], clip.ErrFormat, "not a sound this program reads: there are no MP3 frames in it"},
 		{"Layer II", layer2, clip.ErrFormat, "not a sound this program reads: it is MPEG audio Layer II, not an MP3; convert it to WAV, MP3, FLAC or OGG Vorbis"},
-		{"8 kHz", at8k, clip.ErrFormat, "not a sound this program reads: it is an MP3 at 8 kHz; convert it to 11 kHz or more"},
 		{"free format", free, clip.ErrFormat, "not a sound this program reads: it is MPEG audio of free format; convert it to WAV"},
 		{"tag frame only", lame(t, song, "-b", "128")[:417], clip.ErrEmpty, "there is no sound in it"},
-		{"every frame damaged", mixedBlocks(t, nil), clip.ErrDamaged, "the sound is damaged: its MP3 data cannot be decoded after 0.0 seconds"},
+		{"every frame damaged", forbiddenBlocks(t, nil), clip.ErrDamaged, "the sound is damaged: its MP3 data cannot be decoded after 0.0 seconds"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -49,9 +45,10 @@ func TestDecodeRefuses(t *testing.T) {
 	}
 }
 
-// mixedBlocks returns an MPEG-2 file without tag in which the given frames,
-// all if nil, claim mixed blocks, on which the decoder panics.
-func mixedBlocks(t testing.TB, which []int) []byte {
+// forbiddenBlocks returns an MPEG-2 file without tag in which the given frames,
+// all if nil, switch windows to block type 0, which ISO/IEC 11172-3, 2.4.2.7,
+// forbids (from memory of its text).
+func forbiddenBlocks(t testing.TB, which []int) []byte {
 	data := lame(t, soundtest.Song(24000, 1, 3), "-b", "64", "-t")
 	frames := scan(data)
 	if which == nil {
@@ -66,7 +63,7 @@ func mixedBlocks(t testing.TB, which []int) []byte {
 		// part2_3_length 12, big_values 9, global_gain 8,
 		// scalefac_compress 9, window_switching 1, block_type 2, mixed 1.
 		const at = 8 + 1 + 12 + 9 + 8 + 9
-		for k, bit := range []byte{1, 1, 0, 1} {
+		for k, bit := range []byte{1, 0, 0, 0} {
 			n := at + k
 			side[n/8] = side[n/8]&^(0x80>>(n%8)) | bit*(0x80>>(n%8))
 		}
@@ -74,34 +71,23 @@ func mixedBlocks(t testing.TB, which []int) []byte {
 	return data
 }
 
-// TestMixedBlocksPanicTheDecoder keeps the tests that use mixedBlocks honest.
-func TestMixedBlocksPanicTheDecoder(t *testing.T) {
-	defer func() {
-		if recover() == nil {
-			t.Error("the decoder did not panic")
-		}
-	}()
-	if d, err := gomp3.NewDecoder(bytes.NewReader(mixedBlocks(t, nil))); err == nil {
-		_, _ = new(bytes.Buffer).ReadFrom(d)
-	}
-}
-
 func TestDamagedFrameIsSilentAndTheRestUnchanged(t *testing.T) {
-	whole, err := Decode(context.Background(), mixedBlocks(t, []int{}), nil)
+	whole, err := Decode(context.Background(), forbiddenBlocks(t, []int{}), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	const bad = 60
-	got, err := Decode(context.Background(), mixedBlocks(t, []int{bad}), nil)
+	got, err := Decode(context.Background(), forbiddenBlocks(t, []int{bad}), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if got.Len() != whole.Len() {
 		t.Fatalf("%d samples, want %d", got.Len(), whole.Len())
 	}
-	// A frame of 576 samples overlaps the next, and the filter bank reaches
-	// 481 samples further.
-	const frameSamples, reach = 576, 2*576 + 481
+	// A frame of 576 samples overlaps the next, which may also lack data that
+	// stood in it, and that one the next again; the filter bank reaches 481
+	// samples further.
+	const frameSamples, reach = 576, 4*576 + 481
 	start := bad * frameSamples
 	for i, v := range got.Samples[0] {
 		if (i < start || i >= start+reach) && v != whole.Samples[0][i] {
@@ -172,7 +158,7 @@ func TestStartWithoutReservoirIsQuiet(t *testing.T) {
 	for i := 1; i < len(frames); i++ {
 		f := frames[i]
 		side := data[f.offset+f.header.mainOffset()-f.header.sideBytes():]
-		if mainDataBegin(f.header, side) == 0 {
+		if int(side[0])<<1|int(side[1])>>7 == 0 { // main_data_begin, 9 bits
 			continue
 		}
 		got, err := Decode(context.Background(), data[f.offset:], nil)
@@ -189,9 +175,9 @@ func TestStartWithoutReservoirIsQuiet(t *testing.T) {
 	t.Fatal("no frame of the test file uses the reservoir")
 }
 
-// TestCrashersOfTheDecoder runs the files on which the decoder library is
-// known to panic. They may be refused or give some sound.
-func TestCrashersOfTheDecoder(t *testing.T) {
+// TestCrashersOfAnotherDecoder runs files on which a decoder library is known
+// to panic. They may be refused or give some sound.
+func TestCrashersOfAnotherDecoder(t *testing.T) {
 	paths, err := filepath.Glob("testdata/decoder-panics/*.mp3")
 	if err != nil || len(paths) != 5 {
 		t.Fatalf("found %d files (%v), want 5", len(paths), err)

@@ -11,13 +11,12 @@ import (
 	"stillbeat/audio/internal/tags"
 )
 
-// Decode reads a whole MP3 file, 11 to 48 kHz. The samples that encoder and decoder add at
+// Decode reads a whole MP3 file, 8 to 48 kHz. The samples that encoder and decoder add at
 // the start and the end are dropped if the file has the tag that tells how
 // many there are; without it they stay, as in other players. A file that is
 // cut short is read as far as it goes, and a single damaged frame is silent.
 //
-// progress, if not nil, is called with the part that is done, 0 to 1, from
-// several goroutines but never from two at once. Errors wrap clip.ErrFormat,
+// progress, if not nil, is called with the part that is done, 0 to 1. Errors wrap clip.ErrFormat,
 // ErrDamaged, ErrEmpty, ErrTooLong, ErrTooBig or the error of ctx.
 func Decode(ctx context.Context, data []byte, progress func(done float64)) (*clip.Clip, error) {
 	return guard.Decode("MP3", func() (*clip.Clip, error) {
@@ -73,14 +72,11 @@ func open(data []byte) (*stream, error) {
 
 // supported names what the decoder cannot read.
 func supported(h header) error {
-	const rate8k = 2 // the scale factor bands of MPEG-2.5 at 8 kHz are its own
 	switch {
 	case h.layer() == layer1:
 		return fmt.Errorf("%w: it is MPEG audio Layer I, not an MP3; convert it to WAV, MP3, FLAC or OGG Vorbis", clip.ErrFormat)
 	case h.layer() != layer3:
 		return fmt.Errorf("%w: it is MPEG audio Layer II, not an MP3; convert it to WAV, MP3, FLAC or OGG Vorbis", clip.ErrFormat)
-	case h.version() == mpeg25 && h.rateIndex() == rate8k:
-		return fmt.Errorf("%w: it is an MP3 at 8 kHz; convert it to 11 kHz or more", clip.ErrFormat)
 	}
 	return nil
 }

@@ -28,13 +28,11 @@ func (w *worker) fine(x []float32, start, from, to int) {
 	}
 }
 
-// steepest returns the moment, seconds, within reach seconds of t at which
-// the power rises most: the ratio of the 6 ms after to the 10 ms before. It
-// is t if nothing rises.
-func (e *Envelope) steepest(t, reach float64) float64 {
-	const (
-		after, before = 3, 5 // fine frames
-	)
+// Attack returns the moment, seconds, within reach seconds of t at which the
+// power rises most, and by how much: the ratio of the 6 ms after to the 10 ms
+// before, bass held back. If nothing rises it is t, with a ratio of 1.
+func (e *Envelope) Attack(t, reach float64) (at, rise float64) {
+	const after, before = 3, 5 // fine frames
 	mean := func(from, to int) float64 {
 		sum := 0.0
 		for k := max(0, from); k < min(to, len(e.Fine)); k++ {
@@ -42,14 +40,13 @@ func (e *Envelope) steepest(t, reach float64) float64 {
 		}
 		return sum/float64(to-from) + nothing
 	}
-	best := 1.0
-	at := t
+	at, rise = t, 1
 	for k := int(math.Ceil((t - reach) * FineRate)); k <= int((t+reach)*FineRate); k++ {
-		if r := mean(k, k+after) / mean(k-before, k); r > best {
-			best, at = r, float64(k)/FineRate
+		if r := mean(k, k+after) / mean(k-before, k); r > rise {
+			at, rise = float64(k)/FineRate, r
 		}
 	}
-	return max(0, at)
+	return max(0, at), rise
 }
 
 // Audible returns the stretch, seconds, from the first to the last moment

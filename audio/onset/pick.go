@@ -42,7 +42,8 @@ func (e *Envelope) Onsets() []Onset {
 		if !isPeak(e.Sum, n) || float64(v) < fixedPart+meanPart*mean(e.Sum, n-meanBefore, n+meanAfter+1)+floorPart*float64(floor[n]) {
 			continue
 		}
-		o := Onset{e.steepest(float64(n)/FrameRate, refineReach), float64(v / top)}
+		at, _ := e.Attack(float64(n)/FrameRate, refineReach)
+		o := Onset{at, float64(v / top)}
 		if last := len(out) - 1; last >= 0 && o.Time-out[last].Time < apart {
 			out[last].Strength = math.Max(out[last].Strength, o.Strength)
 			continue
