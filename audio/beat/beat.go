@@ -76,9 +76,9 @@ func Track(ctx context.Context, env *onset.Envelope) (*Result, error) {
 		return nil, err
 	}
 	beats = audible(env, beats)
-	strength := measure(f, env.Colour, beats)
+	strength := measure(f, env, beats)
 	local := steadiness(tg, beats)
-	if !isSteady(local, strength) {
+	if len(r.Onsets)*beatsForOnset < len(beats) || !isSteady(local, strength) {
 		return r, nil
 	}
 	r.Beats = align(env, beats)

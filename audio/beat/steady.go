@@ -12,8 +12,11 @@ import (
 const (
 	leastSteady = 0.01 // mean steadiness at and below which there is no beat
 	leastPulse  = 0.3  // log ratio of strength on beats and between, likewise
-	doubtful    = 0.1  // local steadiness below which beats are unsure
-	fullySteady = 0.37 // mean steadiness of confidence 1
+	// beatsForOnset is the most beats there may be for each onset: one chord
+	// whose partials beat against each other repeats, but nothing is struck.
+	beatsForOnset = 4
+	doubtful      = 0.1  // local steadiness below which beats are unsure
+	fullySteady   = 0.37 // mean steadiness of confidence 1
 )
 
 // steadiness returns the steadiness of each beat but the last, frames.
