@@ -15,7 +15,7 @@ const (
 	intervals         = longest - shortest + 1
 	// stiffness of the tempo: a step has probability ~ exp(-stiffness*|to/from - 1|).
 	stiffness = 100
-	// unlikely is the probability at and below which a step is left out.
+	// unlikely is the value of that at and below which a step is left out.
 	unlikely = 2.2e-16
 )
 
@@ -27,8 +27,7 @@ type steps struct {
 }
 
 // transitions returns the steps to each of the intervals lo..hi; first counts
-// from lo. The probabilities of all steps from one interval sum to 1, but for
-// those left out.
+// from lo. The probabilities of all steps from one interval sum to 1.
 func transitions(lo, hi int) []steps {
 	n := hi - lo + 1
 	to := make([]steps, n)
@@ -36,10 +35,13 @@ func transitions(lo, hi int) []steps {
 		p, sum := make([]float64, n), 0.0
 		for t := range p {
 			p[t] = math.Exp(-stiffness * math.Abs(float64(lo+t)/float64(lo+from)-1))
+			if p[t] <= unlikely {
+				p[t] = 0
+			}
 			sum += p[t]
 		}
 		for t := range p {
-			if p[t]/sum <= unlikely {
+			if p[t] == 0 {
 				continue
 			}
 			if len(to[t].logp) == 0 {
