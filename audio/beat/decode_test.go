@@ -29,10 +29,10 @@ func pulses(frames int, at []int) *features {
 func byStates(ev *evidence, tg tempogram) []int {
 	type state struct{ interval, position int }
 	var states []state
-	index := map[state]int{}
-	for i := range intervals {
+	var last [intervals]int // index of the last state of each interval
+	for i := range last {
 		for p := range shortest + i {
-			index[state{i, p}] = len(states)
+			last[i] = len(states)
 			states = append(states, state{i, p})
 		}
 	}
@@ -56,8 +56,7 @@ func byStates(ev *evidence, tg tempogram) []int {
 				try(n-1, score[n-1])
 			} else {
 				for k, v := range to[s.interval].logp {
-					i := to[s.interval].first + k
-					m := index[state{i, shortest + i - 1}]
+					m := last[to[s.interval].first+k]
 					try(m, score[m]+v)
 				}
 			}
@@ -86,13 +85,12 @@ func byStates(ev *evidence, tg tempogram) []int {
 
 func TestDecodingByBeatsEqualsDecodingByStates(t *testing.T) {
 	for name, at := range map[string][]int{
-		"steady":       {20, 70, 120, 170, 220, 270, 320, 370},
-		"slowing down": {10, 50, 91, 133, 176, 220, 265, 311, 358},
+		"slowing down": {10, 50, 91, 133, 176, 220, 265},
 		"noise alone":  nil,
-		"uneven":       {33, 71, 120, 155, 210, 247, 300, 333, 381},
+		"uneven":       {33, 71, 120, 155, 210, 247},
 	} {
 		t.Run(name, func(t *testing.T) {
-			f := pulses(400, at)
+			f := pulses(300, at)
 			ev, tg := newEvidence(f), newTempogram(f)
 			got, err := decode(context.Background(), ev, tg)
 			if err != nil {

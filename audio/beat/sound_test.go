@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 )
 
-const testRate = 22050
+const testRate = 11025
 
 // band plays instruments into a sound at testRate. The same band always plays
 // the same.
@@ -131,7 +131,7 @@ func murmur(b *band) {
 			v := 0.5 * r.NormFloat64()
 			if voiced {
 				v = 0
-				for h := 1.0; h < 25; h++ {
+				for h := 1.0; h < 12; h++ {
 					v += math.Sin(2*math.Pi*h*pitch*s) / (1 + math.Pow((h*pitch-vowel)/400, 2))
 				}
 			}

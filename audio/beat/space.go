@@ -16,7 +16,7 @@ const (
 	// stiffness of the tempo: a step has probability ~ exp(-stiffness*|to/from - 1|).
 	stiffness = 100
 	// unlikely is the value of that at and below which a step is left out.
-	unlikely = 2.2e-16
+	unlikely = 0x1p-52
 )
 
 // steps lists the intervals from which the tempo may step to one interval:

@@ -26,6 +26,7 @@ func Run(t testing.TB, stdin []byte, name string, args ...string) []byte {
 		t.Fatalf("this test needs the program %s: install it (make test does)", name)
 	}
 	cmd := exec.Command(path, args...)
+	cmd.Env = append(os.Environ(), "LC_ALL=C.UTF-8") // titles are UTF-8, whatever the locale
 	cmd.Stdin = bytes.NewReader(stdin)
 	var out, errs bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &errs
