@@ -42,8 +42,11 @@ const (
 // over a whole sound.
 //
 // These figures were learnt, once, as plain means over 33 excerpts of 45 s
-// with known bars (own renderings and freely licensed songs of many genres).
-// Means over either half of the excerpts agree within 0.2 for nearly all.
+// with known bars: own arrangements and freely licensed songs of many genres.
+// Most means over either half of the excerpts agree within a fifth; those of
+// thirds and quarters, which songs use more or less, do not. With a table learnt
+// on one half alone the beats of the other are found with F 0.88, against 0.90
+// with this one.
 var strengths = [classes][rows]float64{
 	downbeat:  {4.66, 3.58, 2.75, 2.74, 2.97, 3.52, 1.63},
 	middle:    {3.89, 3.09, 2.53, 2.46, 2.72, 3.44, 1.33},

@@ -2,6 +2,9 @@ package beat
 
 import "math"
 
+// Chosen on the excerpts strengths was learnt from, for the best result on the
+// half that the table had not seen. A quarter more or less of any turns one or
+// two of the forty excerpts.
 const (
 	// temper divides all log-likelihoods: neighbouring frames see the same
 	// onset and are no independent witnesses.

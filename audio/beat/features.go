@@ -6,6 +6,8 @@ import (
 	"stillbeat/audio/onset"
 )
 
+// levelTop and levelPower were chosen with strengths, the others are round
+// figures to which the result is indifferent.
 const (
 	levelReach = 4 * onset.FrameRate // frames each side over which a band is levelled
 	levelFloor = 0.05                // of the mean square: quieter passages stay quieter

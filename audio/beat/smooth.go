@@ -21,39 +21,43 @@ const (
 	evenness = 0.15
 )
 
-// align moves beats, frames, to the peaks of the summed envelope, a strong
-// peak drawing more than a weak one, and evens the intervals. The result is
-// in seconds.
+// align moves beats, frames, to what is heard there, a strong onset drawing
+// more than a weak one, and evens the intervals. The result is in seconds.
 func align(env *onset.Envelope, beats []int) []float64 {
-	envelope := env.Sum
 	seen, weight := make([]float64, len(beats)), make([]float64, len(beats))
 	total := 0.0
 	for i, b := range beats {
-		peak := b
-		for t := max(0, b-alignReach); t <= min(len(envelope)-1, b+alignReach); t++ {
-			if envelope[t] > envelope[peak] {
-				peak = t
-			}
-		}
-		sum, moment := 0.0, 0.0
-		for t := max(0, peak-2); t <= min(len(envelope)-1, peak+2); t++ {
-			sum += float64(envelope[t])
-			moment += float64(envelope[t]) * float64(t)
-		}
-		seen[i] = float64(b) / onset.FrameRate
-		if sum > 0 {
-			seen[i] = moment / sum / onset.FrameRate
-		}
-		at, rise := env.Attack(seen[i], attackReach)
-		sharp := math.Max(0, math.Min(1, (math.Log(rise)-softRise)/(sharpRise-softRise)))
-		seen[i] += sharp * (at - seen[i])
-		weight[i] = float64(envelope[peak])
+		seen[i], weight[i] = heard(env, b)
 		total += weight[i]
 	}
 	for i := range weight {
 		weight[i] = weight[i]*float64(len(weight))/(total+1e-9) + 1e-3
 	}
 	return smooth(seen, weight)
+}
+
+// heard returns the time, seconds, and the strength of the onset at a beat:
+// the centre of the envelope's peak, or the attack where it is sharp.
+func heard(env *onset.Envelope, beat int) (t, strength float64) {
+	x := env.Sum
+	peak := beat
+	for n := max(0, beat-alignReach); n <= min(len(x)-1, beat+alignReach); n++ {
+		if x[n] > x[peak] {
+			peak = n
+		}
+	}
+	sum, moment := 0.0, 0.0
+	for n := max(0, peak-2); n <= min(len(x)-1, peak+2); n++ {
+		sum += float64(x[n])
+		moment += float64(x[n]) * float64(n)
+	}
+	t = float64(beat) / onset.FrameRate
+	if sum > 0 {
+		t = moment / sum / onset.FrameRate
+	}
+	attack, rise := env.Attack(t, attackReach)
+	sharp := (math.Log(rise) - softRise) / (sharpRise - softRise)
+	return t + min(1, max(0, sharp))*(attack-t), float64(x[peak])
 }
 
 // smooth returns the times closest to seen, weighted, whose intervals change

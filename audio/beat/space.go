@@ -53,8 +53,10 @@ func transitions(lo, hi int) []steps {
 	return to
 }
 
+// Chosen with strengths, whose excerpts have a geometric mean of 110 BPM and a
+// deviation of 0.47 octaves.
 const (
-	tempoCentre = 112  // BPM; about the geometric mean of songs
+	tempoCentre = 112  // BPM
 	tempoSpread = 0.79 // octaves, standard deviation
 )
 
