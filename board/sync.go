@@ -34,6 +34,20 @@ type SyncRow struct {
 	Beat  int64   // frames per beat at that tempo
 }
 
+// Kept returns how many of SyncLimits all beats keep.
+func (r SyncRow) Kept() int {
+	n := 0
+	for _, k := range r.Keeps {
+		if k {
+			n++
+		}
+	}
+	return n
+}
+
+// ShootingRates are the rates a film is commonly shot at, for SyncTable.
+var ShootingRates = []FrameRate{{8, 1}, {12, 1}, {15, 1}, {24, 1}, {25, 1}, {30, 1}}
+
 // SyncTable returns a row for each rate, nil without beats. Beats before the
 // film are left out.
 func SyncTable(b Board, rates []FrameRate) []SyncRow {

@@ -14,7 +14,7 @@ import (
 
 // ratesDialog shows how well each frame rate meets the beats.
 func (w *window) ratesDialog() {
-	rates := []board.FrameRate{{Num: 8, Den: 1}, {Num: 12, Den: 1}, {Num: 15, Den: 1}, {Num: 24, Den: 1}, {Num: 25, Den: 1}, {Num: 30, Den: 1}}
+	rates := slices.Clone(board.ShootingRates)
 	if !slices.Contains(rates, w.board.Rate) {
 		rates = append(rates, w.board.Rate)
 	}
@@ -37,12 +37,7 @@ func (w *window) ratesDialog() {
 		cell(name, film)
 		cell(fmt.Sprintf("%.1f", row.Worst), film)
 		cell(fmt.Sprintf("%.1f", row.Mean), film)
-		kept := 0
-		for _, k := range row.Keeps {
-			if k {
-				kept++
-			}
-		}
+		kept := row.Kept()
 		text := cell(fmt.Sprintf("%d of %d", kept, len(row.Keeps)), film)
 		if kept == len(row.Keeps) {
 			text.Color = green

@@ -19,7 +19,6 @@ const (
 func (t timescale) x(sec float64) float64   { return (sec - t.from) * t.perSec }
 func (t timescale) sec(x float64) float64   { return t.from + x/t.perSec }
 func (t timescale) to() float64             { return t.sec(t.width) }
-func (t timescale) sees(a, b float64) bool  { return b >= t.from && a <= t.to() }
 func (t timescale) span(dx float64) float64 { return dx / t.perSec }
 
 // zoomed returns the scale by factor, with the second under x staying there.

@@ -120,21 +120,15 @@ func songSummary(song *desk.ReadSong) string {
 func rates(g board.Grid, seconds float64) string {
 	b := board.New()
 	b.Song, b.Grid = &board.Song{Seconds: seconds}, g
-	rows := board.SyncTable(b, []board.FrameRate{{Num: 8, Den: 1}, {Num: 12, Den: 1}, {Num: 15, Den: 1}, {Num: 24, Den: 1}, {Num: 25, Den: 1}, {Num: 30, Den: 1}})
+	rows := board.SyncTable(b, board.ShootingRates)
 	if rows == nil {
 		return ""
 	}
 	var t table
 	t.add("fps", "worst ms", "mean ms", "limits kept", "beats on whole frames at")
 	for _, r := range rows {
-		kept := 0
-		for _, k := range r.Keeps {
-			if k {
-				kept++
-			}
-		}
 		t.add(r.Rate.String(), fmt.Sprintf("%.1f", r.Worst), fmt.Sprintf("%.1f", r.Mean),
-			fmt.Sprintf("%d of %d", kept, len(r.Keeps)), fmt.Sprintf("%.2f BPM, %d frames", r.Tempo, r.Beat))
+			fmt.Sprintf("%d of %d", r.Kept(), len(r.Keeps)), fmt.Sprintf("%.2f BPM, %d frames", r.Tempo, r.Beat))
 	}
 	return "\nFrom a beat to the frame nearest to it:\n" + t.String()
 }
