@@ -21,17 +21,13 @@ const (
 // Fields of the header.
 const (
 	versionShift = 19
-	noCRCBit     = 1 << 16
 	bitrateShift = 12
-	bitrateMask  = 15 << bitrateShift
 	rateShift    = 10
-	rateMask     = 3 << rateShift
 	paddingBit   = 1 << 9
 )
 
 func (h header) version() int      { return int(h >> versionShift & 3) }
 func (h header) layer() int        { return int(h >> 17 & 3) }
-func (h header) hasCRC() bool      { return h&noCRCBit == 0 }
 func (h header) bitrateIndex() int { return int(h >> bitrateShift & 15) }
 func (h header) rateIndex() int    { return int(h >> rateShift & 3) }
 func (h header) padding() int      { return int(h >> 9 & 1) }
@@ -70,16 +66,6 @@ func (h header) rate() int {
 	return full
 }
 
-// decodable returns h as the decoder takes it: MPEG-2.5 becomes MPEG-2 at
-// 16 kHz.
-func (h header) decodable() header {
-	if h.version() != mpeg25 {
-		return h
-	}
-	const rate16k = 2
-	return h&^rateMask | mpeg2<<versionShift | rate16k<<rateShift
-}
-
 // samples returns the samples per channel in a frame.
 func (h header) samples() int {
 	switch {
@@ -100,15 +86,6 @@ func (h header) sideBytes() int {
 		return 17
 	}
 	return 32
-}
-
-// mainOffset returns where the main data starts in a Layer III frame.
-func (h header) mainOffset() int {
-	n := headerBytes + h.sideBytes()
-	if h.hasCRC() {
-		n += 2
-	}
-	return n
 }
 
 // kbps holds the bit rates in kbit/s: MPEG-1 first, then MPEG-2 and 2.5; by
