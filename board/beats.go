@@ -14,8 +14,7 @@ var (
 )
 
 // SlideGrid moves all beats by so many seconds while the song stays, and with
-// them the locks and what is anchored. It sets no beat by hand: a new analysis
-// finds its own.
+// them the locks and what is anchored. All count as set by hand.
 func SlideGrid(by float64) Edit {
 	return Edit{Name: "slide the beats", Merge: "slide the beats", Apply: func(b Board) (Board, error) {
 		if len(b.Grid.Beats) == 0 {
@@ -25,6 +24,7 @@ func SlideGrid(by float64) Edit {
 		out.Grid.Beats = slices.Clone(b.Grid.Beats)
 		for i := range out.Grid.Beats {
 			out.Grid.Beats[i].Time += by
+			out.Grid.Beats[i].Hand = true
 		}
 		out.Grid.Locks = shifted(b.Grid.Locks, by)
 		return out.checked(b)
@@ -100,9 +100,11 @@ func AddBeat(t float64) Edit {
 	}}
 }
 
-// RemoveBeat takes beat i out; if it started a bar, the next beat does.
-// Anchored starts stay on their beats. Those on the beat and beside it keep
-// their time, as a part of the wider interval or else free.
+// RemoveBeat takes beat i out; if it started a bar, the next beat does. A new
+// analysis does not bring it back: its neighbours count as set by hand and, at
+// either end of the grid, the place where it was is locked. Anchored starts
+// stay on their beats. Those on the beat and beside it keep their time, as a
+// part of the wider interval or else free.
 func RemoveBeat(i int) Edit {
 	return Edit{Name: fmt.Sprintf("remove beat %d", i+1), Apply: func(b Board) (Board, error) {
 		n := len(b.Grid.Beats)
@@ -117,6 +119,12 @@ func RemoveBeat(i int) Edit {
 			if gone.Metre > 0 && next.Metre == 0 {
 				next.Metre, next.Hand = gone.Metre, true
 			}
+		}
+		if i == 0 || i == n-1 {
+			near := min(max(MinBeat, seam*b.Grid.gap(i)), gone.Time+MaxSeconds, MaxSeconds-gone.Time)
+			g.Locks = joined(g.Locks, Stretch{gone.Time - near, gone.Time + near})
+		} else {
+			g.Beats[i-1].Hand, g.Beats[i].Hand = true, true
 		}
 		recount(g.Beats, nil)
 		return b.regridded(g, func(a Anchor) (Anchor, bool) {

@@ -14,7 +14,7 @@ func TestSlideGrid(t *testing.T) {
 	b = do(t, b, SetStart(1, Free(0.5)))
 	out := do(t, b, SlideGrid(0.125)) // three frames
 	wantTimes(t, out.Grid, metronome(120, 8, 0.125)...)
-	if out.Song.Offset != 0 || out.Grid.Locks[0] != (Stretch{1.125, 2.125}) || out.Grid.Beats[0].Hand {
+	if out.Song.Offset != 0 || out.Grid.Locks[0] != (Stretch{1.125, 2.125}) || !out.Grid.Beats[0].Hand {
 		t.Errorf("the song is at %g, the lock %v", out.Song.Offset, out.Grid.Locks)
 	}
 	for i, f := range b.Starts() {

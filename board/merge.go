@@ -64,17 +64,7 @@ func (g Grid) merged(heard Grid) Grid {
 		out.Unsure = without(out.Unsure, l)
 	}
 	locked := func(b Beat) bool { return Within(g.Locks, b.Time) }
-	var stay []Beat
-	var closed []Stretch // from a beat that stays to the next
-	for i, b := range g.Beats {
-		if !b.Hand && !locked(b) {
-			continue
-		}
-		if n := len(stay); n > 0 && stay[n-1] == g.Beats[i-1] && b.Time-stay[n-1].Time <= 60.0/MinTempo {
-			closed = append(closed, Stretch{stay[n-1].Time, b.Time})
-		}
-		stay = append(stay, b)
-	}
+	stay, closed := g.staying(locked)
 	out.Beats = slices.Clone(stay)
 	for i, h := range heard.Beats {
 		switch twin := heard.twin(i, stay); {
@@ -91,6 +81,34 @@ func (g Grid) merged(heard Grid) Grid {
 	slices.SortFunc(out.Beats, func(a, b Beat) int { return cmp.Compare(a.Time, b.Time) })
 	recount(out.Beats, locked)
 	return out
+}
+
+// beyond is the part of the interval at an end of the grid within which a new
+// analysis adds no beat to those that stay there.
+const beyond = 0.6
+
+// staying returns the beats that a new analysis leaves alone and the stretches
+// in which it adds none: from one of them to the next, and a little beyond the
+// ends of the grid.
+func (g Grid) staying(locked func(Beat) bool) (stay []Beat, closed []Stretch) {
+	for i, b := range g.Beats {
+		if !b.Hand && !locked(b) {
+			continue
+		}
+		if n := len(stay); n > 0 && stay[n-1] == g.Beats[i-1] && b.Time-stay[n-1].Time <= 60.0/MinTempo {
+			run := Stretch{stay[n-1].Time, b.Time}
+			edge := beyond * (run.To - run.From)
+			if i == 1 {
+				run.From -= edge
+			}
+			if i == len(g.Beats)-1 {
+				run.To += edge
+			}
+			closed = append(closed, run)
+		}
+		stay = append(stay, b)
+	}
+	return stay, closed
 }
 
 // touches reports whether second t lies in one of the stretches or ends one.

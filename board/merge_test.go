@@ -163,3 +163,40 @@ func TestStretchesAreCutAndMoved(t *testing.T) {
 		t.Error("stretches beyond the film pass, or none do not")
 	}
 }
+
+// What a hand did to the beats is there after another analysis that hears
+// them as before.
+func TestANewAnalysisKeepsWhatAHandDid(t *testing.T) {
+	b := withSong(t, frameRate24, 120, 16)
+	heard := b.Grid
+	for _, c := range []struct {
+		name string
+		edit Edit
+	}{
+		{"slid", SlideGrid(0.03)},
+		{"slid by a quarter of a beat", SlideGrid(-0.125)},
+		{"half as many", ScaleTempo(1, 2)},
+		{"twice as many", ScaleTempo(2, 1)},
+		{"one taken out", RemoveBeat(5)},
+		{"a downbeat taken out", RemoveBeat(8)},
+		{"the first taken out", RemoveBeat(0)},
+		{"the last taken out", RemoveBeat(15)},
+		{"one put between", AddBeat(1.25)},
+		{"one moved", MoveBeat(3, 1.6)},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			want := do(t, b, c.edit)
+			got := do(t, want, MergeGrid(heard))
+			if !slices.Equal(beatTimes(got.Grid), beatTimes(want.Grid)) {
+				t.Errorf("beats at %v, want %v", beatTimes(got.Grid), beatTimes(want.Grid))
+			}
+		})
+	}
+	gone := b
+	for range heard.Beats {
+		gone = do(t, gone, RemoveBeat(0))
+	}
+	if got := do(t, gone, MergeGrid(heard)).Grid.Beats; len(got) > 0 {
+		t.Errorf("all beats taken out, a new analysis brings back %v", got)
+	}
+}

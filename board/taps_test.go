@@ -227,7 +227,7 @@ func TestLayTaps(t *testing.T) {
 	if !slices.Equal(hands, fit.Beats) {
 		t.Errorf("set by hand %v, want those tapped %v", hands, fit.Beats)
 	}
-	if beats := out.Grid.Beats; beats[7].Time != 3.5 || beats[8].Time != fit.Beats[0] || beats[8].Metre != 3 || !beats[11].Bar || beats[14].Time != 7.5 {
+	if beats := out.Grid.Beats; beats[7].Time != 3.5 || beats[8].Time != fit.Beats[0] || beats[8].Metre != 3 || !beats[11].Bar || beats[14].Time != 8 {
 		t.Errorf("around the taps the beats are %+v", beats[6:16])
 	}
 	if !slices.Equal(out.Grid.Locks, b.Grid.Locks) || len(out.Grid.Unsure) != 1 || out.Grid.Unsure[0].To != fit.Beats[0] {

@@ -109,7 +109,8 @@ func (g Grid) tempo() float64 {
 // their number of beats and are counted again from where that number begins or
 // changes, so that a downbeat stays one where it can; the first always does.
 // Anchored starts stay at their place in the music: twice as fast, beat k is
-// beat 2k; half as fast, beat k/2, or half a beat later where k is odd.
+// beat 2k; half as fast, beat k/2, or half a beat later where k is odd. All
+// beats count as set by hand.
 func ScaleTempo(num, den int) Edit {
 	return Edit{Name: fmt.Sprintf("tempo times %d/%d", num, den), Apply: func(b Board) (Board, error) {
 		if num == den || !slices.Contains(ratios, [2]int{num, den}) {
@@ -136,11 +137,7 @@ func (g Grid) scaled(num, den int) (Grid, int) {
 	out.Beats = nil
 	for at := shift; at <= num*(len(g.Beats)-1); at += den {
 		k, part := at/num, at%num
-		b := Beat{Time: g.Time(k, part, num), Hand: g.Beats[k].Hand}
-		if part > 0 {
-			b.Hand = b.Hand && g.Beats[k+1].Hand
-		}
-		out.Beats = append(out.Beats, b)
+		out.Beats = append(out.Beats, Beat{Time: g.Time(k, part, num), Hand: true})
 	}
 	runs := g.runs()
 	for i, r := range runs {
@@ -152,7 +149,7 @@ func (g Grid) scaled(num, den int) (Grid, int) {
 			out.Beats[k].Bar = true
 		}
 		if r.hand && from < to {
-			out.Beats[from].Metre, out.Beats[from].Hand = r.beats, true
+			out.Beats[from].Metre = r.beats
 		}
 	}
 	return out, shift

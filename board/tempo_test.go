@@ -110,7 +110,7 @@ func TestScaleTempoTakesPanelsAlong(t *testing.T) {
 		}
 	}
 	back := do(t, do(t, b, ScaleTempo(2, 1)), ScaleTempo(1, 2))
-	if !slices.Equal(back.Grid.Beats, b.Grid.Beats) || !slices.Equal(back.Starts(), b.Starts()) {
+	if !slices.Equal(beatTimes(back.Grid), beatTimes(b.Grid)) || !slices.Equal(bars(back.Grid), bars(b.Grid)) || !slices.Equal(back.Starts(), b.Starts()) {
 		t.Errorf("twice and half gives beats %v and starts %v", back.Grid.Beats, back.Starts())
 	}
 	// 1/96 of a beat is no part: the panel keeps its frame and becomes free.
@@ -122,25 +122,16 @@ func TestScaleTempoTakesPanelsAlong(t *testing.T) {
 	refused(t, do(t, New(), SetSong(&Song{}, NewGrid([]float64{0, 0.03}, nil))), ScaleTempo(2, 1), "apart")
 }
 
-func TestScaleTempoKeepsWhatAHandSet(t *testing.T) {
+func TestScaleTempoKeepsTheBarsAHandSet(t *testing.T) {
 	b := do(t, withSong(t, frameRate24, 120, 24), SetBars(8, 3))
 	b = do(t, b, MoveBeat(3, 1.55))
 	twice := do(t, b, ScaleTempo(2, 1))
-	for i, beat := range twice.Grid.Beats {
-		if want := i == 6 || i == 16; beat.Hand != want {
-			t.Errorf("beat %d: set by hand is %v, want %v", i, beat.Hand, want)
-		}
-	}
 	if got := bars(twice.Grid); twice.Grid.Beats[16].Metre != 3 || !slices.Equal(got[:7], []int{0, 4, 8, 12, 16, 19, 22}) {
 		t.Errorf("bars start on %v, beat 16 is %+v", got, twice.Grid.Beats[16])
 	}
 	half := do(t, do(t, b, SetBars(13, 2)), ScaleTempo(1, 2)) // beat 13 falls between: the bars count from 7
 	if got := bars(half.Grid); !slices.Equal(got, []int{0, 4, 7, 9, 11}) || half.Grid.Beats[7].Metre != 2 {
 		t.Errorf("bars start on %v", got)
-	}
-	all := do(t, b, SetTempo(100, 0))
-	if slices.ContainsFunc(do(t, all, ScaleTempo(3, 2)).Grid.Beats, func(b Beat) bool { return !b.Hand }) {
-		t.Error("beats between two that were typed do not count as set by hand")
 	}
 }
 

@@ -22,7 +22,12 @@ func (w *window) beatCommands() []*command {
 	c := []*command{
 		{menu: "Beats", name: "Tap the beat while it plays", key: fyne.KeyT, do: w.tap, can: song},
 		{menu: "Beats", name: "Set the tempo…", do: w.tempoDialog},
-		{menu: "Beats", name: "Listen to the song again", do: w.listenAgain, can: song},
+		{menu: "Beats", name: "Listen to the song again", do: func() {
+			w.listenAgain(func(heard board.Grid) { w.do(board.MergeGrid(heard)); w.foot.Say(keptWords(w.board.Grid)) })
+		}, can: song},
+		{menu: "Beats", name: "Listen again, forget all set by hand", do: func() {
+			w.listenAgain(func(heard board.Grid) { w.do(board.SetSong(w.board.Song, heard)) })
+		}, can: song},
 		{menu: "Beats"},
 	}
 	for _, s := range []struct {
@@ -77,8 +82,8 @@ func (w *window) lockPanel(edit func(from, to float64) board.Edit) {
 	w.do(edit(edge(w.starts[w.chosen]), edge(w.starts[w.chosen+1])))
 }
 
-// listenAgain analyses the song anew; what was set by hand or locked stays.
-func (w *window) listenAgain() {
+// listenAgain analyses the song anew and lays the beats as told.
+func (w *window) listenAgain(lay func(heard board.Grid)) {
 	d, sound := w.desk, w.desk.Sound()
 	if sound == nil {
 		w.foot.Say("The song is still being opened.")
@@ -94,8 +99,7 @@ func (w *window) listenAgain() {
 		case err != nil:
 			w.trouble("The song could not be listened to", err)
 		default:
-			w.do(board.MergeGrid(grid))
-			w.foot.Say(keptWords(w.board.Grid))
+			lay(grid)
 		}
 	})
 }

@@ -110,12 +110,15 @@ func TestBeatCommands(t *testing.T) {
 	}
 	command("Listen to the song again")
 	settle(t, w)
-	if got := w.board.Grid.Beats[0].Time; math.Abs(got-0.01) > 1e-9 {
-		t.Errorf("listening again moved a locked beat to %g s", got)
+	for i, beat := range w.board.Grid.Beats {
+		if got, want := beat.Time, 0.5*float64(i)+0.01; math.Abs(got-want) > 1e-9 {
+			t.Errorf("listening again put slid beat %d at %g s, want %g", i, got, want)
+		}
 	}
-	last := w.board.Grid.Beats[len(w.board.Grid.Beats)-1].Time
-	if math.Abs(last-math.Round(last*2)/2) > 1e-9 {
-		t.Errorf("listening again left the last beat at %g s", last)
+	command("Listen again, forget all set by hand")
+	settle(t, w)
+	if g := w.board.Grid; g.Beats[0].Time != 0 || g.Beats[0].Hand || len(g.Locks) > 0 {
+		t.Errorf("all forgotten, the first beat is %+v and the locks %v", g.Beats[0], g.Locks)
 	}
 }
 

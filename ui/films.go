@@ -112,7 +112,7 @@ func (w *window) confirmReplace(path, ext string, then func()) {
 		return
 	}
 	ask := dialog.NewCustomWithoutButtons("Replace the file?", small(filepath.Base(path)+" is there already."), w.win)
-	ask.SetButtons(buttons(quiet("Keep it", ask.Hide), strong("Replace", func() { ask.Hide(); w.desk.Abandon(); then() })))
+	ask.SetButtons(buttons(quiet("Keep it", ask.Hide), strong("Replace", func() { ask.Hide(); then() })))
 	ask.Show()
 }
 
