@@ -16,6 +16,7 @@ func (w *window) allCommands() []*command {
 	c := []*command{
 		{menu: "File", name: "New film", key: fyne.KeyN, mod: ctrl, do: w.newFilm},
 		{menu: "File", name: "Open film…", key: fyne.KeyO, mod: ctrl, do: w.openFilmDialog},
+		{menu: "File", name: "Films opened lately…", key: fyne.KeyO, mod: ctrlShift, do: w.recentDialog},
 		{menu: "File"},
 		{menu: "File", name: "Save as…", key: fyne.KeyS, mod: ctrl, do: w.saveAs},
 		{menu: "File", name: "Save a copy…", key: fyne.KeyS, mod: ctrlShift, do: w.saveCopy},

@@ -35,6 +35,7 @@ func (w *window) openFilm(path string) {
 	}
 	w.stop()
 	w.jobs.Stop()
+	w.keepPlace()
 	old := w.desk
 	w.setDesk(d)
 	if err := old.Close(); err != nil {
@@ -73,6 +74,7 @@ func (w *window) leave(then func()) {
 
 func (w *window) saveAs() {
 	w.saveDialog("Save the film", w.desk.SaveAs, func() {
+		w.remember()
 		w.show()
 		w.foot.Say("Saved as " + filepath.Base(w.desk.Path()) + ". From here on every change is kept there by itself.")
 	})
@@ -131,6 +133,7 @@ func (w *window) close() {
 	w.leave(func() {
 		w.stop()
 		w.jobs.Stop()
+		w.keepPlace()
 		if err := w.desk.Flush(); err != nil && !w.closing {
 			w.closing = true
 			w.trouble("The last changes could not be written: save the film elsewhere, or close again to leave", err)

@@ -124,6 +124,16 @@ func (t *timeline) FitAll() {
 	t.Refresh()
 }
 
+// ShowFrom shows the film from second from on, perSec units of width to a second.
+func (t *timeline) ShowFrom(from, perSec float64) {
+	t.whole = false
+	t.view.from, t.view.perSec = from, perSec
+	if t.view.width > 0 {
+		t.keepInSight()
+	}
+	t.Refresh()
+}
+
 // ZoomBy zooms around the playhead if it is in sight, else the middle.
 func (t *timeline) ZoomBy(factor float64) {
 	x := t.view.frameX(t.at)

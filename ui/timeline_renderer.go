@@ -18,6 +18,8 @@ func (r *timelineRenderer) Layout(s fyne.Size) {
 	v.width, v.height = float64(s.Width), float64(s.Height)
 	if r.t.whole {
 		v.timescale = v.fit(0, v.length())
+	} else {
+		r.t.keepInSight()
 	}
 	r.t.raster.Resize(s)
 	r.placeTitles()

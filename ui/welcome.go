@@ -15,11 +15,15 @@ import (
 type welcome struct {
 	song     *canvas.Text
 	songDone *canvas.Text
+	lately   *fyne.Container
+	open     func(path string)
+	films    func() []string
 	root     fyne.CanvasObject
 }
 
 func newWelcome(w *window) *welcome {
-	x := &welcome{song: small(""), songDone: heading("1")}
+	x := &welcome{song: small(""), songDone: heading("1"), lately: container.NewHBox(), films: w.recentFilms}
+	x.open = func(path string) { w.leave(func() { w.openFilm(path) }) }
 	step := func(number *canvas.Text, title string, words *canvas.Text, button string, do func()) fyne.CanvasObject {
 		head := canvas.NewText(title, ink)
 		head.TextSize, head.TextStyle = 15, fyne.TextStyle{Bold: true}
@@ -38,7 +42,7 @@ func newWelcome(w *window) *welcome {
 	title.TextSize, title.TextStyle = 21, fyne.TextStyle{Bold: true}
 	open := container.NewHBox(small("Or look at a film that is there:"),
 		quiet("Open film…", w.openFilmDialog), quiet("Demo film", w.openDemo))
-	sheet := container.NewStack(canvas.NewRectangle(paperLight), padded(26, 10, container.NewVBox(title, padded(0, 6, steps), open)))
+	sheet := container.NewStack(canvas.NewRectangle(paperLight), padded(26, 10, container.NewVBox(title, padded(0, 6, steps), open, x.lately)))
 	x.root = band(paperDark, container.NewCenter(sheet))
 	return x
 }
@@ -59,6 +63,13 @@ func (x *welcome) Present(b board.Board) {
 	} else {
 		setText(x.song, shortened(b.Song.Name, 300, x.song.TextSize))
 		setText(x.songDone, "✓")
+	}
+	x.lately.RemoveAll()
+	if films := x.films(); len(films) > 0 {
+		x.lately.Add(small("Opened lately:"))
+		for _, path := range films[:min(3, len(films))] {
+			x.lately.Add(quiet(shortened(filmName(path), 150, 13), func() { x.open(path) }))
+		}
 	}
 	x.root.Show()
 }

@@ -112,10 +112,8 @@ func (w *window) setDesk(d *desk.Desk) {
 	w.chosen, w.at, w.tuned, w.waveOf = -1, 0, tuning{}, ""
 	w.timeline.SetWave(nil)
 	w.show()
-	if len(w.board.Panels) > 0 {
-		w.choose(0)
-	}
-	w.timeline.FitAll()
+	w.takePlace()
+	w.remember()
 }
 
 // adoptPictures draws from the desk's cache.
