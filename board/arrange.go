@@ -20,18 +20,7 @@ func Insert(at int, panels []Panel, every int) Edit {
 		if every < 1 || every > MaxEvery {
 			return b, fmt.Errorf("panels are laid on every 1st, 2nd, 3rd ... %dth beat, not on every %d", MaxEvery, every)
 		}
-		fresh := slices.Clone(panels)
-		out := b
-		for i := range fresh {
-			fresh[i].ID, fresh[i].Start = out.NextID, Start{}
-			out.NextID++
-		}
-		holds := slices.Insert(b.Holds(), at, b.beatHolds(at, len(fresh), every)...)
-		out, err := out.laid(slices.Insert(slices.Clone(b.Panels), at, fresh...), holds)
-		if err != nil {
-			return b, err
-		}
-		return out, nil
+		return b.inserted(at, panels, b.beatHolds(at, len(panels), every))
 	}}
 }
 
@@ -58,67 +47,11 @@ func (b Board) beatHolds(at, n, every int) []Frame {
 	return holds
 }
 
-// Delete takes panels i to j-1 out. The panel before them holds on over their
-// time, so that everything after stays on its beat; with the first panels
-// gone, the next one starts the film.
-func Delete(i, j int) Edit {
-	return Edit{Name: counted("delete", j-i), Apply: func(b Board) (Board, error) {
-		if i < 0 || j > len(b.Panels) || i >= j {
-			return b, ErrNoPanel
-		}
-		if j == len(b.Panels) {
-			b.End = b.startOf(i)
-		}
-		b.Panels = slices.Delete(slices.Clone(b.Panels), i, j)
-		if i == 0 && len(b.Panels) > 0 {
-			b.Panels[0].Start = Start{}
-		}
-		if len(b.Panels) == 0 {
-			b.End = Start{}
-		}
-		return b, nil
-	}}
-}
-
 func (b Board) startOf(i int) Start {
 	if i == len(b.Panels) {
 		return b.End
 	}
 	return b.Panels[i].Start
-}
-
-// Move takes panel i out and puts it where panel to was; each panel keeps its
-// hold.
-func Move(i, to int) Edit {
-	return Edit{Name: fmt.Sprintf("move panel %d to %d", i+1, to+1), Apply: func(b Board) (Board, error) {
-		if i < 0 || to < 0 || i >= len(b.Panels) || to >= len(b.Panels) {
-			return b, ErrNoPanel
-		}
-		holds := b.Holds()
-		p, h := b.Panels[i], holds[i]
-		panels := slices.Insert(slices.Delete(slices.Clone(b.Panels), i, i+1), to, p)
-		holds = slices.Insert(slices.Delete(holds, i, i+1), to, h)
-		return b.laid(panels, holds)
-	}}
-}
-
-// Duplicate puts a copy of panel i after it, with the same hold.
-func Duplicate(i int) Edit {
-	return Edit{Name: fmt.Sprintf("duplicate panel %d", i+1), Apply: func(b Board) (Board, error) {
-		if i < 0 || i >= len(b.Panels) {
-			return b, ErrNoPanel
-		}
-		p := b.Panels[i]
-		p.ID = b.NextID
-		holds := b.Holds()
-		out := b
-		out.NextID++
-		out, err := out.laid(slices.Insert(slices.Clone(b.Panels), i+1, p), slices.Insert(holds, i+1, holds[i]))
-		if err != nil {
-			return b, err
-		}
-		return out, nil
-	}}
 }
 
 // Split cuts panel i in two at frame f; both parts show its picture.
@@ -138,11 +71,4 @@ func Split(i int, f Frame) Edit {
 		out.Panels = slices.Insert(slices.Clone(b.Panels), i+1, p)
 		return out.checked(b)
 	}}
-}
-
-func counted(verb string, n int) string {
-	if n == 1 {
-		return verb + " panel"
-	}
-	return fmt.Sprintf("%s %d panels", verb, n)
 }

@@ -25,7 +25,7 @@ func BenchmarkSnapAll(b *testing.B) {
 			if got := len(film.Landings(ToBeat)); got != c.landings {
 				b.Fatalf("%d landings", got)
 			}
-			snap := SnapAll(ToBeat, 0)
+			snap := Snap(SnapOptions{To: ToBeat})
 			b.ReportAllocs()
 			for b.Loop() {
 				if _, err := snap.Apply(film); err != nil {
@@ -46,7 +46,7 @@ func BenchmarkStarts(b *testing.B) {
 
 func BenchmarkMove(b *testing.B) {
 	film := do(b, withSong(b, frameRate24, 180, 1000), Insert(0, make([]Panel, 1000), 1))
-	move := Move(2, 900)
+	move := moveTo(2, 900)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := move.Apply(film); err != nil {

@@ -87,7 +87,7 @@ func TestExposures(t *testing.T) {
 }
 
 func TestPanelsAreFoundByID(t *testing.T) {
-	b := do(t, do(t, atFrames(0, 5, 10, 20), Move(0, 2)), Delete(0, 1))
+	b := do(t, do(t, atFrames(0, 5, 10, 20), moveTo(0, 2)), Delete(upTo(0, 1)))
 	for i, id := range []PanelID{3, 1} {
 		if got := b.Index(id); got != i {
 			t.Errorf("panel with id %d is at %d, want %d", id, got, i)

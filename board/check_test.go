@@ -71,7 +71,7 @@ func TestCheckRefuses(t *testing.T) {
 		"song name too long":      {func(b *Board) { b.Song.Name = long }, "impossible"},
 	} {
 		t.Run(name, func(t *testing.T) {
-			b := do(t, small(t), Duplicate(0))
+			b := do(t, small(t), Duplicate(one(0)))
 			c.spoil(&b)
 			err := b.Check()
 			if err == nil || !strings.Contains(err.Error(), c.want) {

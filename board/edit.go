@@ -121,21 +121,6 @@ func (b Board) withStart(i int, s Start) Board {
 	return b
 }
 
-// SetHold gives panel i a hold in frames; everything after it moves along.
-func SetHold(i int, hold Frame) Edit {
-	return Edit{Name: fmt.Sprintf("hold of panel %d", i+1), Apply: func(b Board) (Board, error) {
-		if i < 0 || i >= len(b.Panels) {
-			return b, ErrNoPanel
-		}
-		if hold < 1 {
-			return b, errors.New("a hold is at least one frame")
-		}
-		holds := b.Holds()
-		holds[i] = hold
-		return b.laid(b.Panels, holds)
-	}}
-}
-
 // Holds returns the hold of each panel in frames.
 func (b Board) Holds() []Frame {
 	starts := b.Starts()

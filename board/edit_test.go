@@ -25,9 +25,9 @@ func TestPlainEdits(t *testing.T) {
 		"start":         {SetStart(1, Free(8.0/24)), func(b Board) any { return b.Starts() }, []Frame{0, 8, 12, 20}},
 		"start to edge": {SetStart(1, Free(11.0/24)), func(b Board) any { return b.Starts() }, []Frame{0, 11, 12, 20}},
 		"end":           {SetStart(3, Free(2)), func(b Board) any { return b.Starts() }, []Frame{0, 5, 12, 48}},
-		"first hold":    {SetHold(0, 1), func(b Board) any { return b.Starts() }, []Frame{0, 1, 8, 16}},
-		"middle hold":   {SetHold(1, 9), func(b Board) any { return b.Starts() }, []Frame{0, 5, 14, 22}},
-		"last hold":     {SetHold(2, 9), func(b Board) any { return b.Starts() }, []Frame{0, 5, 12, 21}},
+		"first hold":    {SetHold(one(0), 1), func(b Board) any { return b.Starts() }, []Frame{0, 1, 8, 16}},
+		"middle hold":   {SetHold(one(1), 9), func(b Board) any { return b.Starts() }, []Frame{0, 5, 14, 22}},
+		"last hold":     {SetHold(one(2), 9), func(b Board) any { return b.Starts() }, []Frame{0, 5, 12, 21}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			out := do(t, b, c.edit)
@@ -89,27 +89,27 @@ func TestRefusedEditsChangeNothing(t *testing.T) {
 		{SetStart(3, Free(math.Inf(1))), "outside the room"},
 		{SetStart(3, Free(MaxSeconds)), "outside the room"},
 		{SetStart(1, Start{Time: 0.25, Anchor: Anchor{Of: MaxParts + 1}}), "makes no sense"},
-		{SetHold(-1, 5), "no such panel"},
-		{SetHold(3, 5), "no such panel"},
-		{SetHold(0, 0), "at least one frame"},
-		{SetHold(0, -5), "at least one frame"},
-		{SetHold(0, math.MaxInt64), "longer than a film"},
-		{SetHold(0, MaxSeconds*24), "outside the film"},
+		{SetHold(one(-1), 5), "no such panel"},
+		{SetHold(one(3), 5), "no such panel"},
+		{SetHold(one(0), 0), "at least one frame"},
+		{SetHold(one(0), -5), "at least one frame"},
+		{SetHold(one(0), math.MaxInt64), "longer than a film"},
+		{SetHold(one(0), MaxSeconds*24), "outside the film"},
 		{Insert(-1, make([]Panel, 1), 1), "no such panel"},
 		{Insert(4, make([]Panel, 1), 1), "no such panel"},
 		{Insert(0, make([]Panel, 1), 0), "not on every 0"},
 		{Insert(0, make([]Panel, 3), math.MaxInt/2), "not on every"},
 		{Insert(0, make([]Panel, MaxPanels), 1), "a film has at most"},
 		{Insert(0, []Panel{{Step: 99}}, 1), "step"},
-		{Delete(0, 0), "no such panel"},
-		{Delete(-1, 1), "no such panel"},
-		{Delete(2, 4), "no such panel"},
-		{Delete(2, 1), "no such panel"},
-		{Move(-1, 0), "no such panel"},
-		{Move(0, 3), "no such panel"},
-		{Move(3, 0), "no such panel"},
-		{Duplicate(-1), "no such panel"},
-		{Duplicate(3), "no such panel"},
+		{Delete(upTo(0, 0)), "no such panel"},
+		{Delete(upTo(-1, 1)), "no such panel"},
+		{Delete(upTo(2, 4)), "no such panel"},
+		{Delete(upTo(2, 1)), "no such panel"},
+		{moveTo(-1, 0), "no such panel"},
+		{moveTo(0, 3), "no such panel"},
+		{moveTo(3, 0), "no such panel"},
+		{Duplicate(one(-1)), "no such panel"},
+		{Duplicate(one(3)), "no such panel"},
 		{Split(3, 15), "no such panel"},
 		{Split(1, 5), "frames 6 to 11"},
 		{Split(1, 12), "frames 6 to 11"},
@@ -141,8 +141,8 @@ func TestRefusedEditsChangeNothing(t *testing.T) {
 		{MergeGrid(NewGrid([]float64{1, 0}, nil)), "ascending"},
 		{LayTaps(TapFit{}), "no beats"},
 		{LayTaps(TapFit{Beats: []float64{1, 0}, Follow: true}), "ascending"},
-		{SnapAll(ToBeat, 0), "no beats to snap to"},
-		{SnapAll("noon", 0), "no noons to snap to"},
+		{Snap(SnapOptions{To: ToBeat}), "no beats to snap to"},
+		{Snap(SnapOptions{To: "noon"}), "no noons to snap to"},
 	} {
 		refused(t, b, c.edit, c.want)
 		h := NewHistory(b)
@@ -150,12 +150,12 @@ func TestRefusedEditsChangeNothing(t *testing.T) {
 			t.Errorf("%s was refused but left a step to undo", c.edit.Name)
 		}
 	}
-	refused(t, New(), SnapAll(ToBeat, 0), "no panels")
-	refused(t, New(), Delete(0, 1), "no such panel")
+	refused(t, New(), Snap(SnapOptions{To: ToBeat}), "no panels")
+	refused(t, New(), Delete(upTo(0, 1)), "no such panel")
 
 	full := atFrames(0, 20)
 	full.End = Free(MaxSeconds - 1)
-	refused(t, full, Duplicate(0), "outside the film")
+	refused(t, full, Duplicate(one(0)), "outside the film")
 	refused(t, do(t, New(), SetSong(&Song{}, Grid{})), SlideSong(math.NaN()), "impossible")
 	refused(t, do(t, New(), SetSong(&Song{}, Grid{})), SlideSong(MaxSeconds+1), "impossible")
 }
@@ -194,7 +194,7 @@ func TestInsertGivesOutIDs(t *testing.T) {
 	if fresh[0].ID != 77 || fresh[0].Start != Free(9) {
 		t.Error("the caller's panels were changed")
 	}
-	again := do(t, do(t, b, Delete(3, 4)), Insert(3, make([]Panel, 1), 1))
+	again := do(t, do(t, b, Delete(upTo(3, 4))), Insert(3, make([]Panel, 1), 1))
 	if again.Panels[3].ID != 5 {
 		t.Errorf("the id of a deleted panel is given out again: %d", again.Panels[3].ID)
 	}
@@ -216,9 +216,9 @@ func TestDelete(t *testing.T) {
 		"two in the middle of four": {2, 4, []Frame{0, 5, 12}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			out := do(t, b, Delete(c.i, c.j))
+			out := do(t, b, Delete(upTo(c.i, c.j)))
 			wantStarts(t, out, c.want...)
-			undoes(t, b, Delete(c.i, c.j))
+			undoes(t, b, Delete(upTo(c.i, c.j)))
 			if len(out.Panels) > 0 && out.Panels[0].Start != (Start{}) {
 				t.Errorf("the first panel keeps the start %+v", out.Panels[0].Start)
 			}
@@ -242,12 +242,12 @@ func TestMoveDuplicateSplit(t *testing.T) {
 		ids  []PanelID
 		want []Frame
 	}{
-		"first to last":   {Move(0, 3), []PanelID{2, 3, 4, 1}, []Frame{0, 7, 15, 26, 31}},
-		"last to first":   {Move(3, 0), []PanelID{4, 1, 2, 3}, []Frame{0, 11, 16, 23, 31}},
-		"one up":          {Move(1, 2), []PanelID{1, 3, 2, 4}, []Frame{0, 5, 13, 20, 31}},
-		"where it is":     {Move(2, 2), []PanelID{1, 2, 3, 4}, []Frame{0, 5, 12, 20, 31}},
-		"copy the first":  {Duplicate(0), []PanelID{1, 5, 2, 3, 4}, []Frame{0, 5, 10, 17, 25, 36}},
-		"copy the last":   {Duplicate(3), []PanelID{1, 2, 3, 4, 5}, []Frame{0, 5, 12, 20, 31, 42}},
+		"first to last":   {moveTo(0, 3), []PanelID{2, 3, 4, 1}, []Frame{0, 7, 15, 26, 31}},
+		"last to first":   {moveTo(3, 0), []PanelID{4, 1, 2, 3}, []Frame{0, 11, 16, 23, 31}},
+		"one up":          {moveTo(1, 2), []PanelID{1, 3, 2, 4}, []Frame{0, 5, 13, 20, 31}},
+		"where it is":     {moveTo(2, 2), []PanelID{1, 2, 3, 4}, []Frame{0, 5, 12, 20, 31}},
+		"copy the first":  {Duplicate(one(0)), []PanelID{1, 5, 2, 3, 4}, []Frame{0, 5, 10, 17, 25, 36}},
+		"copy the last":   {Duplicate(one(3)), []PanelID{1, 2, 3, 4, 5}, []Frame{0, 5, 12, 20, 31, 42}},
 		"split early":     {Split(1, 6), []PanelID{1, 2, 5, 3, 4}, []Frame{0, 5, 6, 12, 20, 31}},
 		"split late":      {Split(3, 30), []PanelID{1, 2, 3, 4, 5}, []Frame{0, 5, 12, 20, 30, 31}},
 		"split the first": {Split(0, 4), []PanelID{1, 5, 2, 3, 4}, []Frame{0, 4, 5, 12, 20, 31}},
@@ -266,7 +266,7 @@ func TestMoveDuplicateSplit(t *testing.T) {
 		})
 	}
 	drawn := do(t, do(t, b, SetPicture(1, "beef")), SetPanelStep(1, 2))
-	for _, out := range []Board{do(t, drawn, Duplicate(1)), do(t, drawn, Split(1, 9))} {
+	for _, out := range []Board{do(t, drawn, Duplicate(one(1))), do(t, drawn, Split(1, 9))} {
 		if p := out.Panels[2]; p.Picture != "beef" || p.Step != 2 {
 			t.Errorf("the new panel is %+v", p)
 		}

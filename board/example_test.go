@@ -48,13 +48,13 @@ func ExampleInsert() {
 	// [0 8 16 24] after frame rate 8
 }
 
-func ExampleSnapAll() {
+func ExampleSnap() {
 	film := board.New()
 	film, _ = board.SetSong(&board.Song{Name: "march.wav", Seconds: 3}, board.NewGrid([]float64{0, 0.5, 1, 1.5, 2}, nil)).Apply(film)
 	film, _ = board.Insert(0, make([]board.Panel, 3), 1).Apply(film)
 	film, _ = board.SetStart(1, board.Free(0.4)).Apply(film)
 	fmt.Println(film.Starts())
-	film, _ = board.SnapAll(board.ToBeat, 0).Apply(film)
+	film, _ = board.Snap(board.SnapOptions{To: board.ToBeat}).Apply(film)
 	fmt.Println(film.Starts())
 	// Output:
 	// [0 10 24 36]

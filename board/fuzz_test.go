@@ -65,9 +65,9 @@ func FuzzBoard(f *testing.F) {
 		for _, e := range []Edit{
 			SetTitle(string(data)), SetRate(FrameRate{n, int64(k)}), SetRate(FrameRate{1, 1}), SetStep(k),
 			SetWords(i, Words{Title: "wide"}), SetPicture(i, "aa"), SetPanelStep(i, k),
-			SetStart(i, Free(at)), SetStart(k, Start{Time: at, Anchor: anchor}), SetHold(i, Frame(n)),
+			SetStart(i, Free(at)), SetStart(k, Start{Time: at, Anchor: anchor}), SetHold(one(i), Frame(n)),
 			Insert(i, make([]Panel, 3), k), Insert(len(b.Panels), make([]Panel, 2), 1),
-			Delete(i, k), Move(i, k), Duplicate(i), Split(i, Frame(n)),
+			Delete(upTo(i, k)), moveTo(i, k), Duplicate(one(i)), Split(i, Frame(n)),
 			SetSong(&Song{Name: string(data), Offset: at}, beats), SetSong(nil, Grid{}), SlideSong(at),
 			SetTempo(float64(k), at), SetTempo(33, at), SetClick(Click{i, k}, at),
 			ScaleTempo(2, 1), ScaleTempo(1, 2), ScaleTempo(3, 2), ScaleTempo(2, 3),
@@ -75,7 +75,7 @@ func FuzzBoard(f *testing.F) {
 			LockBeats(at, at+1), UnlockBeats(at-1, at+1), MergeGrid(beats), MergeGrid(Grid{}),
 			LayTaps(TapFit{Beats: []float64{at, at + 0.4, at + 0.9}, Tempo: 100, Follow: k%2 == 0}),
 			TrimSong(at, 0), FadeSong(0, at), SetGain(at),
-			SnapAll(ToBeat, Frame(n)), SnapAll(ToQuarter, 0), SnapAll(ToOnset, 1),
+			Snap(SnapOptions{To: ToBeat, Shortest: Frame(n)}), Snap(SnapOptions{To: ToQuarter}), Snap(SnapOptions{To: ToOnset, Shortest: 1}),
 		} {
 			out, err := e.Apply(b)
 			if !reflect.DeepEqual(b, before) {

@@ -207,3 +207,23 @@ func wantAnchors(t testing.TB, b Board, want ...Anchor) {
 		t.Errorf("anchors %v, want %v", got, want)
 	}
 }
+
+// one chooses panel i.
+func one(i int) []int { return []int{i} }
+
+// upTo chooses panels i to j-1.
+func upTo(i, j int) []int {
+	var out []int
+	for ; i < j; i++ {
+		out = append(out, i)
+	}
+	return out
+}
+
+// moveTo moves panel i to where panel to is.
+func moveTo(i, to int) Edit {
+	if to > i {
+		to++
+	}
+	return Move(one(i), to)
+}

@@ -85,8 +85,8 @@ func TestStepsHaveNames(t *testing.T) {
 	if h.UndoName() != "" || h.RedoName() != "" {
 		t.Errorf("a new history undoes %q, redoes %q", h.UndoName(), h.RedoName())
 	}
-	mustDo(t, h, Delete(0, 1), Move(0, 0), Insert(0, make([]Panel, 2), 1))
-	for _, want := range []string{"add 2 panels", "move panel 1 to 1", "delete panel"} {
+	mustDo(t, h, Delete(upTo(0, 1)), moveTo(0, 0), Insert(0, make([]Panel, 2), 1))
+	for _, want := range []string{"add 2 panels", "move panel 1", "delete panel 1"} {
 		if got := h.UndoName(); got != want {
 			t.Errorf("undo is called %q, want %q", got, want)
 		}
@@ -124,7 +124,7 @@ func TestHistoryIsBounded(t *testing.T) {
 func TestHistoryKeepsItsBoards(t *testing.T) {
 	h := NewHistory(small(t))
 	boards := []Board{deepCopy(h.Board())}
-	for _, e := range []Edit{SetHold(0, 30), Duplicate(0), Move(0, 2), Split(0, 3), SlideSong(1), SnapAll(ToHalf, 1), Delete(1, 2)} {
+	for _, e := range []Edit{SetHold(one(0), 30), Duplicate(one(0)), moveTo(0, 2), Split(0, 3), SlideSong(1), Snap(SnapOptions{To: ToHalf, Shortest: 1}), Delete(upTo(1, 2))} {
 		mustDo(t, h, e)
 		boards = append(boards, deepCopy(h.Board()))
 	}

@@ -58,7 +58,7 @@ func TestInsertingInTheMiddleAnchorsWhatLandsOnBeats(t *testing.T) {
 		t.Errorf("starts are %s, want aa---", got)
 	}
 	halves := do(t, b, SetStart(1, Start{Anchor: Anchor{Beat: 1, Part: 1, Of: 2}})) // 18
-	out = do(t, halves, SetHold(0, 30))
+	out = do(t, halves, SetHold(one(0), 30))
 	if got, want := out.Panels[1].Start.Anchor, (Anchor{Beat: 2, Part: 1, Of: 2}); got != want {
 		t.Errorf("the panel on a half beat is at %+v, want %+v", got, want)
 	}

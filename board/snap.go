@@ -116,38 +116,112 @@ func (r FrameRate) ShortestHold() Frame {
 	return max(1, Frame(math.Ceil(r.Float()/8)))
 }
 
-// SnapAll moves every start, and the end of the film, onto the target: in
-// order, no hold shorter than shortest frames (0: ShortestHold), and moving
-// them as little as possible in all. The first panel stays at frame 0.
-func SnapAll(t Target, shortest Frame) Edit {
-	return Edit{Name: "snap all to " + string(t) + "s", Apply: func(b Board) (Board, error) {
-		n := len(b.Panels)
-		if n == 0 {
-			return b, fmt.Errorf("there are no panels to snap")
+// SnapOptions says what Snap moves, and where to.
+type SnapOptions struct {
+	To       Target
+	Panels   []int // whose starts move; nil: all, and the end of the film
+	Lead     Frame // frames by which the picture comes before the music; negative: after
+	Shortest Frame // least hold left; 0: FrameRate.ShortestHold
+}
+
+// Snap moves starts onto the target: in order, none closer to its neighbours
+// than the shortest hold, and moving them as little as possible in all. Starts
+// not chosen stay, and so does the first panel at frame 0.
+func Snap(o SnapOptions) Edit {
+	name := "snap all to " + string(o.To) + "s"
+	if o.Panels != nil {
+		name = fmt.Sprintf("%s to %ss", named("snap", o.Panels), o.To)
+	}
+	return Edit{Name: name, Apply: func(b Board) (Board, error) {
+		set, err := b.snapped(o)
+		if err != nil {
+			return b, err
 		}
-		if shortest <= 0 {
-			shortest = b.Rate.ShortestHold()
+		if o.Shortest <= 0 {
+			o.Shortest = b.Rate.ShortestHold()
 		}
-		landings := b.Landings(t)
+		o.Shortest = min(o.Shortest, math.MaxInt32) // longer than any film
+		landings := b.led(b.Landings(o.To), o.Lead)
 		if len(landings) == 0 {
-			return b, fmt.Errorf("the film has no %ss to snap to", t)
+			return b, fmt.Errorf("the film has no %ss to snap to", o.To)
 		}
-		chosen, ok := assign(b.Starts()[1:], landings, shortest)
-		if !ok {
-			return b, fmt.Errorf("%d panels do not fit on the %ss of this song: take a finer division or fewer panels", n, t)
+		out, starts := b, b.Starts()
+		for len(set) > 0 {
+			n := 1 // starts in a row, which give way to each other
+			for n < len(set) && set[n] == set[n-1]+1 {
+				n++
+			}
+			first, last, room := set[0], set[n-1], landings
+			if last+1 < len(starts) {
+				room = landings[:sort.Search(len(landings), func(i int) bool { return landings[i].Frame > starts[last+1]-o.Shortest })]
+			}
+			chosen, ok := assign(starts[first:last+1], room, starts[first-1], o.Shortest)
+			if !ok {
+				return b, fmt.Errorf("%s not fit on the %ss there: take a finer division or fewer panels", doPanels(n), o.To)
+			}
+			for k, j := range chosen {
+				out = out.withStart(first+k, room[j].Start)
+			}
+			set = set[n:]
 		}
-		out := b
-		out.Panels = append([]Panel(nil), b.Panels...)
-		for i := 1; i < n; i++ {
-			out.Panels[i].Start = landings[chosen[i-1]].Start
-		}
-		out.End = landings[chosen[n-1]].Start
 		return out.checked(b)
 	}}
 }
 
+func doPanels(n int) string {
+	if n == 1 {
+		return "one panel does"
+	}
+	return fmt.Sprintf("%d panels do", n)
+}
+
+// snapped returns the starts that are to be snapped, ascending, that of the
+// first panel left out.
+func (b Board) snapped(o SnapOptions) ([]int, error) {
+	if o.Panels == nil {
+		all := make([]int, len(b.Panels))
+		for i := range all {
+			all[i] = i + 1
+		}
+		if len(all) == 0 {
+			return nil, fmt.Errorf("there are no panels to snap")
+		}
+		return all, nil
+	}
+	set, err := b.several(o.Panels)
+	if err != nil {
+		return nil, err
+	}
+	if set[0] == 0 {
+		set = set[1:]
+	}
+	if len(set) == 0 {
+		return nil, errFirst
+	}
+	return set, nil
+}
+
+// led returns the landings so many frames earlier, those after frame 0.
+func (b Board) led(landings []Landing, lead Frame) []Landing {
+	if lead == 0 {
+		return landings
+	}
+	var out []Landing
+	for _, l := range landings {
+		if l.Start.Anchored() {
+			l.Start.Anchor.Offset -= lead
+		} else {
+			l.Start.Time -= b.Rate.Seconds(lead)
+		}
+		if l.Frame = b.Frame(l.Start); l.Frame > 0 && (len(out) == 0 || l.Frame > out[len(out)-1].Frame) {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
 // assign chooses for each start, ascending, the index of a landing, so that
-// the first lies at least gap frames after frame 0, each at least gap frames
+// the first lies at least gap frames after frame from, each at least gap frames
 // after the one before, and the sum of the moves |landing - start| is least;
 // of equal sums the earlier landings win, since a picture may lead its sound.
 // It reports false if the landings are too few.
@@ -163,7 +237,7 @@ func SnapAll(t Target, shortest Frame) Edit {
 // row needs only the row before it; one bit for each (i, j) remembers which
 // side of the min won, and reading the bits backwards gives the choice.
 // Time is starts x landings, memory an eighth of a byte for each pair.
-func assign(starts []Frame, landings []Landing, gap Frame) ([]int, bool) {
+func assign(starts []Frame, landings []Landing, from, gap Frame) ([]int, bool) {
 	const never = math.MaxInt64 / 4
 	n, m := len(starts), len(landings)
 	prior := make([]int, m) // p(j); -1: none
@@ -181,7 +255,7 @@ func assign(starts []Frame, landings []Landing, gap Frame) ([]int, bool) {
 		for j, l := range landings {
 			cost := int64(max(l.Frame-s, s-l.Frame))
 			switch {
-			case i == 0 && l.Frame < gap:
+			case i == 0 && l.Frame < from+gap:
 				cost = never
 			case i > 0 && prior[j] < 0:
 				cost = never

@@ -51,14 +51,14 @@ func TestSnapAllWhereGreedyFails(t *testing.T) {
 			if g := greedy(c.starts, c.landings); slices.Equal(g, c.want) {
 				t.Errorf("greedy finds %v too: the case shows nothing", g)
 			}
-			wantStarts(t, do(t, withOnsets(c.starts, c.landings), SnapAll(ToOnset, c.shortest)), c.want...)
+			wantStarts(t, do(t, withOnsets(c.starts, c.landings), Snap(SnapOptions{To: ToOnset, Shortest: c.shortest})), c.want...)
 		})
 	}
 }
 
 func TestSnapAllOfEqualSumsTakesTheEarlier(t *testing.T) {
 	b := withOnsets([]Frame{0, 18, 30, 42}, []Frame{12, 24, 36, 48})
-	wantStarts(t, do(t, b, SnapAll(ToOnset, 1)), 0, 12, 24, 36)
+	wantStarts(t, do(t, b, Snap(SnapOptions{To: ToOnset, Shortest: 1})), 0, 12, 24, 36)
 }
 
 // bruteForce tries every way to put the starts, the end included, on landings
@@ -115,11 +115,11 @@ func TestSnapAllIsLeastByBruteForce(t *testing.T) {
 		least, want := bruteForce(starts, landings, gap)
 		if want == nil {
 			impossible++
-			refused(t, b, SnapAll(ToOnset, gap), "do not fit")
+			refused(t, b, Snap(SnapOptions{To: ToOnset, Shortest: gap}), "not fit on the onsets")
 			continue
 		}
 		solved++
-		got := do(t, b, SnapAll(ToOnset, gap)).Starts()[1:]
+		got := do(t, b, Snap(SnapOptions{To: ToOnset, Shortest: gap})).Starts()[1:]
 		var moved Frame
 		for i := range got {
 			moved += max(got[i]-starts[i], starts[i]-got[i])
@@ -148,22 +148,22 @@ func TestSnapTargets(t *testing.T) {
 		ToQuarter: {0, 21, 39, 66},
 		ToOnset:   {0, 22, 41, 66},
 	} {
-		out := do(t, b, SnapAll(target, 0))
+		out := do(t, b, Snap(SnapOptions{To: target}))
 		wantStarts(t, out, want...)
 		if got := anchors(out); got != map[bool]string{true: "---", false: "aaa"}[target == ToOnset] {
 			t.Errorf("snapped to %ss the starts are %s", target, got)
 		}
-		again := do(t, out, SnapAll(target, 0))
+		again := do(t, out, Snap(SnapOptions{To: target}))
 		if !reflect.DeepEqual(again, out) {
 			t.Errorf("snapping to %ss a second time changes the board", target)
 		}
-		undoes(t, b, SnapAll(target, 0))
+		undoes(t, b, Snap(SnapOptions{To: target}))
 	}
-	refused(t, b, SnapAll(ToBar, 0), "3 panels do not fit on the bars")
-	two := do(t, b, Delete(1, 2))
-	wantStarts(t, do(t, two, SnapAll(ToBar, 0)), 0, 48, 96)
+	refused(t, b, Snap(SnapOptions{To: ToBar}), "3 panels do not fit on the bars")
+	two := do(t, b, Delete(upTo(1, 2)))
+	wantStarts(t, do(t, two, Snap(SnapOptions{To: ToBar})), 0, 48, 96)
 	free := do(t, b, SetSong(b.Song, NewGrid(metronome(120, 9, 0), nil)))
-	refused(t, free, SnapAll(ToBar, 0), "no bars to snap to")
+	refused(t, free, Snap(SnapOptions{To: ToBar}), "no bars to snap to")
 }
 
 func TestSnapKeepsTheShortestHold(t *testing.T) {
@@ -178,16 +178,16 @@ func TestSnapKeepsTheShortestHold(t *testing.T) {
 		}
 	}
 	b := withOnsets([]Frame{0, 10, 12, 30}, []Frame{10, 12, 14, 30})
-	wantStarts(t, do(t, b, SnapAll(ToOnset, 0)), 0, 10, 14, 30)
-	wantStarts(t, do(t, b, SnapAll(ToOnset, 2)), 0, 10, 12, 30)
-	refused(t, b, SnapAll(ToOnset, 15), "do not fit")
-	refused(t, b, SnapAll(ToOnset, math.MaxInt64), "do not fit")
+	wantStarts(t, do(t, b, Snap(SnapOptions{To: ToOnset})), 0, 10, 14, 30)
+	wantStarts(t, do(t, b, Snap(SnapOptions{To: ToOnset, Shortest: 2})), 0, 10, 12, 30)
+	refused(t, b, Snap(SnapOptions{To: ToOnset, Shortest: 15}), "do not fit")
+	refused(t, b, Snap(SnapOptions{To: ToOnset, Shortest: math.MaxInt64}), "do not fit")
 	many := do(t, withSong(t, frameRate24, 60, 4), Insert(0, make([]Panel, 40), 1))
 	for i := 1; i < 40; i++ { // squeezed into two seconds
 		many.Panels[i].Start = Free(float64(i) / 24)
 	}
 	many.End = Free(2)
-	refused(t, many, SnapAll(ToBeat, 0), "40 panels do not fit on the beats")
+	refused(t, many, Snap(SnapOptions{To: ToBeat}), "40 panels do not fit on the beats")
 }
 
 func TestLandings(t *testing.T) {
@@ -198,8 +198,8 @@ func TestLandings(t *testing.T) {
 		}
 		return out
 	}
-	song := withSong(t, frameRate24, 120, 4)                                   // beats on 0 12 24 36
-	film := do(t, do(t, song, Insert(0, make([]Panel, 1), 1)), SetHold(0, 64)) // beyond them
+	song := withSong(t, frameRate24, 120, 4)                                        // beats on 0 12 24 36
+	film := do(t, do(t, song, Insert(0, make([]Panel, 1), 1)), SetHold(one(0), 64)) // beyond them
 	for name, c := range map[string]struct {
 		board Board
 		to    Target

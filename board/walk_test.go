@@ -22,7 +22,8 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	rates := append([]FrameRate{{60000, 1001}, {1, 1}, {25, 2}}, Rates...)
 	beats := metronome(60+120*rnd.Float64(), 2+rnd.IntN(80), rnd.Float64())
 	beat, at := rnd.IntN(1+len(b.Grid.Beats)), rnd.Float64()*40-2
-	switch rnd.IntN(26) {
+	some := rnd.Perm(n + 1)[:rnd.IntN(n+1)]
+	switch rnd.IntN(29) {
 	case 0:
 		return SetTitle([]string{"Tea", "Salt", "Spoon"}[rnd.IntN(3)])
 	case 1:
@@ -38,16 +39,16 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	case 6, 7:
 		return SetStart(i, start)
 	case 8, 9:
-		return SetHold(i, Frame(rnd.IntN(40)))
+		return SetHold(one(i), Frame(rnd.IntN(40)))
 	case 10, 11, 12:
 		return Insert(i, make([]Panel, 1+rnd.IntN(5)), 1+rnd.IntN(4))
 	case 13:
-		return Delete(i, i+1+rnd.IntN(3))
+		return Delete(upTo(i, i+1+rnd.IntN(3)))
 	case 14:
-		return Move(i, rnd.IntN(n+1))
+		return moveTo(i, rnd.IntN(n+1))
 	case 15:
 		if rnd.IntN(2) == 0 {
-			return Duplicate(i)
+			return Duplicate(one(i))
 		}
 		return Split(i, b.Starts()[i]+Frame(rnd.IntN(12)))
 	case 16:
@@ -71,13 +72,21 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 		return []Edit{LockBeats(at, at+rnd.Float64()*5), UnlockBeats(at, at+rnd.Float64()*5)}[rnd.IntN(2)]
 	case 22:
 		return []Edit{MergeGrid(NewGrid(beats, beats[1:2])), LayTaps(TapFit{Beats: beats, Tempo: 100, Follow: true})}[rnd.IntN(2)]
+	case 24:
+		return []Edit{CloseUp(some), Delete(some), Move(some, i), Duplicate(some), Join(some), SetFree(some)}[rnd.IntN(6)]
+	case 25:
+		return []Edit{SetHold(some, Frame(rnd.IntN(40))), HoldBeats(some, 1+rnd.IntN(4), Targets[rnd.IntN(len(Targets))]), Spread(some),
+			ScaleHolds(some, Frame(rnd.IntN(200))), Paste(i, b.Panels, b.Holds())}[rnd.IntN(5)]
+	case 26:
+		return []Edit{Nudge(some, Frame(rnd.IntN(7)-3)), NudgeBeats(some, rnd.IntN(5)-2), Push(i, start),
+			Snap(SnapOptions{To: Targets[rnd.IntN(len(Targets))], Panels: some, Lead: Frame(rnd.IntN(5) - 2), Shortest: Frame(rnd.IntN(3))})}[rnd.IntN(4)]
 	case 23:
 		return []Edit{TrimSong(rnd.Float64()*9, rnd.Float64()*9), FadeSong(rnd.Float64()*9, rnd.Float64()*9), SetGain(rnd.Float64()*20 - 10)}[rnd.IntN(3)]
 	}
 	if rnd.IntN(2) == 0 {
 		return SlideSong(rnd.Float64()*10 - 5)
 	}
-	return SnapAll(Targets[rnd.IntN(len(Targets))], Frame(rnd.IntN(5)))
+	return Snap(SnapOptions{To: Targets[rnd.IntN(len(Targets))], Shortest: Frame(rnd.IntN(5))})
 }
 
 func TestRandomEditsKeepTheRulesAndUndo(t *testing.T) {
@@ -158,10 +167,10 @@ func TestRandomArrangingKeepsHolds(t *testing.T) {
 		switch rnd.IntN(3) {
 		case 0:
 			h := holds[i]
-			e, want = Move(i, k), slices.Insert(slices.Delete(slices.Clone(holds), i, i+1), k, h)
+			e, want = moveTo(i, k), slices.Insert(slices.Delete(slices.Clone(holds), i, i+1), k, h)
 		case 1:
 			h := Frame(1 + rnd.IntN(30))
-			e, want = SetHold(i, h), slices.Clone(holds)
+			e, want = SetHold(one(i), h), slices.Clone(holds)
 			want[i] = h
 		case 2:
 			if holds[i] < 2 {
@@ -172,7 +181,7 @@ func TestRandomArrangingKeepsHolds(t *testing.T) {
 			want[i+1] = holds[i] - cut
 		}
 		if n > 60 {
-			b = do(t, b, Delete(40, n))
+			b = do(t, b, Delete(upTo(40, n)))
 			continue
 		}
 		b = do(t, b, e)

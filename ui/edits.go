@@ -9,7 +9,7 @@ import (
 // snapAll moves all starts onto the music at once.
 func (w *window) snapAll(t board.Target) {
 	before := w.starts
-	if err := w.desk.Do(board.SnapAll(t, 0)); err != nil {
+	if err := w.desk.Do(board.Snap(board.SnapOptions{To: t})); err != nil {
 		w.foot.Say(sentence(err.Error()))
 		return
 	}
@@ -24,7 +24,9 @@ func (w *window) snapAll(t board.Target) {
 		targetName(t), moved, most, plural(int64(most), "frame")))
 }
 
-func (w *window) duplicate() { w.onChosen(board.Duplicate, 1) }
+func (w *window) duplicate() {
+	w.onChosen(func(i int) board.Edit { return board.Duplicate([]int{i}) }, 1)
+}
 
 // onChosen edits the chosen panel and chooses the one next places on.
 func (w *window) onChosen(edit func(int) board.Edit, next int) {
@@ -37,12 +39,12 @@ func (w *window) onChosen(edit func(int) board.Edit, next int) {
 }
 
 func (w *window) deletePanel() {
-	w.onChosen(func(i int) board.Edit { return board.Delete(i, i+1) }, 0)
+	w.onChosen(func(i int) board.Edit { return board.Delete([]int{i}) }, 0)
 }
 
 func (w *window) movePanel(by int) {
 	if to := w.chosen + by; to >= 0 && to < len(w.board.Panels) {
-		w.onChosen(func(i int) board.Edit { return board.Move(i, to) }, by)
+		w.onChosen(func(i int) board.Edit { return board.Move([]int{i}, to+max(0, by)) }, by)
 	}
 }
 

@@ -96,7 +96,7 @@ func (w *window) wire() {
 	w.timeline.OnBeat = func(i int, sec float64) { w.do(board.MoveBeat(i, sec)) }
 	w.timeline.OnHint = w.foot.Hint
 	w.card.OnWords = func(i int, words board.Words) { w.do(board.SetWords(i, words)) }
-	w.card.OnHold = func(i int, hold board.Frame) { w.do(board.SetHold(i, hold)) }
+	w.card.OnHold = func(i int, hold board.Frame) { w.do(board.SetHold([]int{i}, hold)) }
 	w.card.OnDone = func() { w.desk.CloseEdit() }
 }
 

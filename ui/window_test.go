@@ -271,7 +271,7 @@ func TestFilmIsAsItWasAfterReopening(t *testing.T) {
 	if err := w.desk.SaveAs(path); err != nil {
 		t.Fatal(err)
 	}
-	w.do(board.SetHold(0, 30)) // kept without asking
+	w.do(board.SetHold([]int{0}, 30)) // kept without asking
 	want := w.board
 	if err := w.desk.Flush(); err != nil {
 		t.Fatal(err)

@@ -43,7 +43,7 @@ FILM: in order, and moving them as little as possible in all. TARGET is
 
 func (a *app) snap(d *desk.Desk, path string, to board.Target, shortest board.Frame) error {
 	before := d.Board().Starts()
-	err := d.Do(board.SnapAll(to, shortest))
+	err := d.Do(board.Snap(board.SnapOptions{To: to, Shortest: shortest}))
 	if err == nil {
 		err = d.Flush()
 	}
