@@ -65,7 +65,8 @@ func Split(i int, f Frame) Edit {
 			return b, fmt.Errorf("panel %d can be split on frames %d to %d", i+1, span.Start+1, span.End-1)
 		}
 		p := b.Panels[i]
-		p.ID, p.Start = b.NextID, b.landed(f, Start{})
+		p.takeOpening()
+		p.ID, p.Start, p.Fixed, p.Into = b.NextID, b.landed(f, Start{}), Numbers{}, Transition{}
 		out := b
 		out.NextID++
 		out.Panels = slices.Insert(slices.Clone(b.Panels), i+1, p)

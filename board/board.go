@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"math"
 	"sort"
-	"strconv"
 	"unicode/utf8"
 )
 
@@ -35,6 +34,8 @@ type Board struct {
 	Panels []Panel   `json:"panels"`
 	End    Start     `json:"end"`
 	NextID PanelID   `json:"next_id"`
+
+	Markers []Marker `json:"markers,omitempty"` // in any order
 }
 
 // New returns an empty board at 24 frames a second, on ones.
@@ -118,9 +119,6 @@ func (b Board) Index(id PanelID) int {
 	return -1
 }
 
-// Number returns the number panel i is called by.
-func (b Board) Number(i int) string { return strconv.Itoa(i + 1) }
-
 // StepOf returns the frames per exposure of panel i.
 func (b Board) StepOf(i int) int {
 	if s := b.Panels[i].Step; s > 0 {
@@ -179,14 +177,20 @@ func (b Board) Check() error {
 		if err := b.checkStart(p.Start); err != nil {
 			return fmt.Errorf("panel %d: %w", i+1, err)
 		}
-		for _, t := range []string{p.Title, p.Action, p.Sound, p.Note} {
+		for _, t := range []string{p.Title, p.Action, p.Sound, p.Note, p.Size, p.Camera, p.Heading} {
 			if !readable(t) {
 				return fmt.Errorf("panel %d has a text that is too long or not readable", i+1)
 			}
 		}
+		if err := errors.Join(p.Opens.check(), p.Fixed.check(), p.Into.check()); err != nil {
+			return fmt.Errorf("panel %d: %w", i+1, err)
+		}
 	}
 	if err := b.checkStart(b.End); err != nil {
 		return fmt.Errorf("the end of the film: %w", err)
+	}
+	if err := b.checkMarkers(); err != nil {
+		return err
 	}
 	if end := b.Rate.Seconds(b.Frames()); end > MaxSeconds {
 		return fmt.Errorf("the film would last %.0f hours: the longest is 3", end/3600)

@@ -78,7 +78,7 @@ func TestExposures(t *testing.T) {
 	} {
 		b := do(t, atFrames(c.starts...), SetStep(c.film))
 		for i, s := range c.panels {
-			b = do(t, b, SetPanelStep(i, s))
+			b = do(t, b, SetPanelStep(one(i), s))
 		}
 		if got := b.Exposures(); got != c.want {
 			t.Errorf("%s: %d exposures, want %d", c.name, got, c.want)
@@ -113,7 +113,9 @@ func small(t *testing.T) Board {
 		SetTitle("The cup"), SetRate(FrameRate{24000, 1001}), SetStep(2),
 		SetSong(&Song{Name: "tune.wav", Media: "5050", Seconds: 2, Offset: 0.5}, g),
 		Insert(0, []Panel{{Picture: "abcd", Words: Words{Title: "wide"}}, {Step: 1}}, 2),
-		SetWords(1, Words{"close", "it tips over", "“clink” & hiss", "glue the handle"}),
+		setWords(1, Words{Title: "close", Action: "it tips over", Sound: "“clink” & hiss", Note: "glue the handle", Size: "MCU", Camera: "push in", Marks: Marks{Rig: true, Effect: true, Plate: true}}),
+		Open(one(1), OpensShot), SetHeading(1, "The tip"), FixNumbers(one(1)), SetTransition(one(1), Transition{Dissolve, 12}),
+		AddMarker(Marker{Start{Anchor: Anchor{Beat: 2, Of: 1}}, "clink"}),
 		SetStart(1, Start{Anchor: Anchor{Beat: 1, Part: 1, Of: 2, Offset: -2}}),
 		SetStart(2, Free(3)),
 		SetBars(0, 3), MoveBeat(3, 1.8125), LockBeats(0, 0.5),

@@ -47,38 +47,6 @@ func SetStep(step int) Edit {
 	}}
 }
 
-// SetWords writes on panel i.
-func SetWords(i int, w Words) Edit {
-	return onPanel("words of panel", i, true, func(p *Panel) { p.Words = w })
-}
-
-// SetPicture gives panel i a picture, or none with the empty id.
-func SetPicture(i int, m MediaID) Edit {
-	return onPanel("picture of panel", i, false, func(p *Panel) { p.Picture = m })
-}
-
-// SetPanelStep gives panel i frames per exposure of its own; 0 follows the
-// film.
-func SetPanelStep(i, step int) Edit {
-	return onPanel("exposures of panel", i, false, func(p *Panel) { p.Step = step })
-}
-
-func onPanel(what string, i int, merge bool, change func(*Panel)) Edit {
-	e := Edit{Name: fmt.Sprintf("%s %d", what, i+1), Apply: func(b Board) (Board, error) {
-		if i < 0 || i >= len(b.Panels) {
-			return b, ErrNoPanel
-		}
-		out := b
-		out.Panels = slices.Clone(b.Panels)
-		change(&out.Panels[i])
-		return out.checked(b)
-	}}
-	if merge {
-		e.Merge = e.Name
-	}
-	return e
-}
-
 // SetStart moves the start of panel i, which trades time with the panel
 // before it; everything else stays. i = len(Panels) moves the end of the
 // film. The first panel always starts at frame 0.

@@ -18,10 +18,10 @@ func TestPlainEdits(t *testing.T) {
 		"title":         {SetTitle("Tea"), func(b Board) any { return b.Title }, "Tea"},
 		"rate":          {SetRate(FrameRate{25, 1}), func(b Board) any { return b.Rate }, FrameRate{25, 1}},
 		"step":          {SetStep(3), func(b Board) any { return b.Step }, 3},
-		"words":         {SetWords(1, words), func(b Board) any { return b.Panels[1].Words }, words},
-		"picture":       {SetPicture(2, "beef"), func(b Board) any { return b.Panels[2].Picture }, MediaID("beef")},
-		"panel step":    {SetPanelStep(0, 4), func(b Board) any { return b.StepOf(0) }, 4},
-		"follow film":   {SetPanelStep(0, 0), func(b Board) any { return b.StepOf(0) }, 1},
+		"words":         {setWords(1, words), func(b Board) any { return b.Panels[1].Words }, words},
+		"picture":       {SetPicture(one(2), "beef"), func(b Board) any { return b.Panels[2].Picture }, MediaID("beef")},
+		"panel step":    {SetPanelStep(one(0), 4), func(b Board) any { return b.StepOf(0) }, 4},
+		"follow film":   {SetPanelStep(one(0), 0), func(b Board) any { return b.StepOf(0) }, 1},
 		"start":         {SetStart(1, Free(8.0/24)), func(b Board) any { return b.Starts() }, []Frame{0, 8, 12, 20}},
 		"start to edge": {SetStart(1, Free(11.0/24)), func(b Board) any { return b.Starts() }, []Frame{0, 11, 12, 20}},
 		"end":           {SetStart(3, Free(2)), func(b Board) any { return b.Starts() }, []Frame{0, 5, 12, 48}},
@@ -72,13 +72,13 @@ func TestRefusedEditsChangeNothing(t *testing.T) {
 		{SetRate(FrameRate{24, 0}), "frame rate"},
 		{SetStep(0), "step"},
 		{SetStep(13), "step"},
-		{SetWords(-1, Words{}), "no such panel"},
-		{SetWords(3, Words{}), "no such panel"},
-		{SetWords(0, Words{Note: long}), "too long"},
-		{SetPicture(3, "beef"), "no such panel"},
-		{SetPanelStep(3, 1), "no such panel"},
-		{SetPanelStep(0, -1), "step"},
-		{SetPanelStep(0, 13), "step"},
+		{setWords(-1, Words{}), "no such panel"},
+		{setWords(3, Words{}), "no such panel"},
+		{setWords(0, Words{Note: long}), "too long"},
+		{SetPicture(one(3), "beef"), "no such panel"},
+		{SetPanelStep(one(3), 1), "no such panel"},
+		{SetPanelStep(one(0), -1), "step"},
+		{SetPanelStep(one(0), 13), "step"},
 		{SetStart(0, Free(0)), "no such panel"},
 		{SetStart(-1, Free(0)), "no such panel"},
 		{SetStart(4, Free(1)), "no such panel"},
@@ -265,7 +265,7 @@ func TestMoveDuplicateSplit(t *testing.T) {
 			undoes(t, b, c.edit)
 		})
 	}
-	drawn := do(t, do(t, b, SetPicture(1, "beef")), SetPanelStep(1, 2))
+	drawn := do(t, do(t, b, SetPicture(one(1), "beef")), SetPanelStep(one(1), 2))
 	for _, out := range []Board{do(t, drawn, Duplicate(one(1))), do(t, drawn, Split(1, 9))} {
 		if p := out.Panels[2]; p.Picture != "beef" || p.Step != 2 {
 			t.Errorf("the new panel is %+v", p)

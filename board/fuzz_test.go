@@ -64,7 +64,7 @@ func FuzzBoard(f *testing.F) {
 		before := deepCopy(b)
 		for _, e := range []Edit{
 			SetTitle(string(data)), SetRate(FrameRate{n, int64(k)}), SetRate(FrameRate{1, 1}), SetStep(k),
-			SetWords(i, Words{Title: "wide"}), SetPicture(i, "aa"), SetPanelStep(i, k),
+			setWords(i, Words{Title: "wide"}), SetPicture(one(i), "aa"), SetPanelStep(one(i), k),
 			SetStart(i, Free(at)), SetStart(k, Start{Time: at, Anchor: anchor}), SetHold(one(i), Frame(n)),
 			Insert(i, make([]Panel, 3), k), Insert(len(b.Panels), make([]Panel, 2), 1),
 			Delete(upTo(i, k)), moveTo(i, k), Duplicate(one(i)), Split(i, Frame(n)),

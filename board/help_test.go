@@ -111,6 +111,7 @@ func keepsRules(t testing.TB, what string, b Board) {
 // deepCopy returns a board that shares no memory with b.
 func deepCopy(b Board) Board {
 	b.Panels = slices.Clone(b.Panels)
+	b.Markers = slices.Clone(b.Markers)
 	b.Grid.Beats = slices.Clone(b.Grid.Beats)
 	b.Grid.Onsets = slices.Clone(b.Grid.Onsets)
 	b.Grid.Unsure = slices.Clone(b.Grid.Unsure)
@@ -226,4 +227,9 @@ func moveTo(i, to int) Edit {
 		to++
 	}
 	return Move(one(i), to)
+}
+
+// setWords writes on panel i.
+func setWords(i int, w Words) Edit {
+	return Write(one(i), "words", func(old *Words) { *old = w })
 }

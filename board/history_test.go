@@ -18,8 +18,8 @@ func mustDo(t *testing.T, h *History, edits ...Edit) {
 
 func TestTypedTextUndoesAsOneStep(t *testing.T) {
 	h := NewHistory(atFrames(0, 5, 9))
-	mustDo(t, h, SetWords(0, Words{Title: "w"}), SetWords(0, Words{Title: "wi"}), SetWords(0, Words{Title: "wide"}))
-	mustDo(t, h, SetWords(1, Words{Title: "close"})) // another panel: another step
+	mustDo(t, h, setWords(0, Words{Title: "w"}), setWords(0, Words{Title: "wi"}), setWords(0, Words{Title: "wide"}))
+	mustDo(t, h, setWords(1, Words{Title: "close"})) // another panel: another step
 	if !h.Undo() || h.Board().Panels[0].Title != "wide" || h.Board().Panels[1].Title != "" {
 		t.Errorf("one undo leaves %+v", h.Board().Panels)
 	}
@@ -39,7 +39,7 @@ func TestWhatEndsARunOfTyping(t *testing.T) {
 		"close":          func(h *History) { h.Close() },
 		"undo and redo":  func(h *History) { h.Undo(); h.Redo() },
 		"another edit":   func(h *History) { mustDo(t, h, SetStep(2)); h.Undo() },
-		"another merger": func(h *History) { mustDo(t, h, SetWords(0, Words{Title: "x"})); h.Undo() },
+		"another merger": func(h *History) { mustDo(t, h, setWords(0, Words{Title: "x"})); h.Undo() },
 	} {
 		h := NewHistory(atFrames(0, 5))
 		mustDo(t, h, SetTitle("one"))

@@ -13,10 +13,14 @@ type MediaID string
 // Panel is one picture of the board with its words. It holds from its start
 // to the start of the next panel.
 type Panel struct {
-	ID      PanelID `json:"id"`
-	Start   Start   `json:"start"`
-	Picture MediaID `json:"picture,omitempty"`
-	Step    int     `json:"step,omitempty"` // frames per exposure, 0: as the film
+	ID      PanelID    `json:"id"`
+	Start   Start      `json:"start"`
+	Picture MediaID    `json:"picture,omitempty"`
+	Step    int        `json:"step,omitempty"`    // frames per exposure, 0: as the film
+	Opens   Opening    `json:"opens,omitempty"`   // the shot or scene that begins here
+	Heading string     `json:"heading,omitempty"` // title of that shot or scene
+	Fixed   Numbers    `json:"fixed,omitzero"`    // numbers that stay whatever comes before
+	Into    Transition `json:"into,omitzero"`     // how the picture before gives way to this one
 	Words
 }
 
@@ -26,6 +30,16 @@ type Words struct {
 	Action string `json:"action,omitempty"`
 	Sound  string `json:"sound,omitempty"` // sound or dialogue
 	Note   string `json:"note,omitempty"`
+	Size   string `json:"size,omitempty"`   // size of the shot: see Sizes
+	Camera string `json:"camera,omitempty"` // what the camera does: see Moves
+	Marks
+}
+
+// Marks say what the shoot needs for a panel.
+type Marks struct {
+	Rig    bool `json:"rig,omitempty"`    // a rig stands in the frame, to be painted out
+	Effect bool `json:"effect,omitempty"` // an effect is made in the camera
+	Plate  bool `json:"plate,omitempty"`  // a clean plate is needed
 }
 
 // Anchor ties a start to the music: part Part of Of equal parts after beat

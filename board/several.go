@@ -34,19 +34,6 @@ func onSeveral(name string, set []int, apply func(Board, []int) (Board, error)) 
 	}}
 }
 
-// parted splits panels and holds into those chosen and the others.
-func (b Board) parted(chosen []int) (in, out []Panel, inHolds, outHolds []Frame) {
-	holds := b.Holds()
-	for i, p := range b.Panels {
-		if _, found := slices.BinarySearch(chosen, i); found {
-			in, inHolds = append(in, p), append(inHolds, holds[i])
-		} else {
-			out, outHolds = append(out, p), append(outHolds, holds[i])
-		}
-	}
-	return in, out, inHolds, outHolds
-}
-
 // Delete takes the chosen panels out. The panel before them holds on over
 // their time, so that everything after stays on its beat; with the first
 // panels gone, the next one starts the film.
@@ -90,15 +77,19 @@ func Move(set []int, before int) Edit {
 			}
 		}
 		moved, rest, movedHolds, restHolds := b.parted(chosen)
+		meet(moved, rest, at)
 		return b.laid(slices.Insert(rest, at, moved...), slices.Insert(restHolds, at, movedHolds...))
 	})
 }
 
 // Duplicate puts copies of the chosen panels after the last of them, with the
-// same holds.
+// same holds. The copy of a single panel is in the same shot.
 func Duplicate(set []int) Edit {
 	return onSeveral(named("duplicate", set), set, func(b Board, chosen []int) (Board, error) {
 		copies, _, holds, _ := b.parted(chosen)
+		if len(copies) == 1 {
+			copies[0].takeOpening()
+		}
 		return b.inserted(chosen[len(chosen)-1]+1, copies, holds)
 	})
 }
@@ -122,13 +113,14 @@ func Paste(at int, panels []Panel, holds []Frame) Edit {
 
 // inserted returns the board with new panels before panel at.
 func (b Board) inserted(at int, panels []Panel, holds []Frame) (Board, error) {
-	fresh := slices.Clone(panels)
+	fresh, rest := slices.Clone(panels), slices.Clone(b.Panels)
 	out := b
 	for i := range fresh {
-		fresh[i].ID, fresh[i].Start = out.NextID, Start{}
+		fresh[i].ID, fresh[i].Start, fresh[i].Fixed = out.NextID, Start{}, Numbers{}
 		out.NextID++
 	}
-	out, err := out.laid(slices.Insert(slices.Clone(b.Panels), at, fresh...), slices.Insert(b.Holds(), at, holds...))
+	meet(fresh, rest, at)
+	out, err := out.laid(slices.Insert(rest, at, fresh...), slices.Insert(b.Holds(), at, holds...))
 	if err != nil {
 		return b, err
 	}

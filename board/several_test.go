@@ -97,10 +97,10 @@ func TestEditsOfSeveralPanelsRefuse(t *testing.T) {
 
 func TestJoinKeepsWhatIsWritten(t *testing.T) {
 	b := fiveHolds()
-	b = do(t, b, SetWords(0, Words{Action: "The lid lifts."}))
-	b = do(t, b, SetWords(1, Words{Title: "Steam", Action: "Steam.", Sound: "hiss"}))
-	b = do(t, b, SetWords(2, Words{Title: "More", Action: "Steam.", Note: "cotton wool"}))
-	b = do(t, b, SetPicture(1, "aa"))
+	b = do(t, b, setWords(0, Words{Action: "The lid lifts."}))
+	b = do(t, b, setWords(1, Words{Title: "Steam", Action: "Steam.", Sound: "hiss"}))
+	b = do(t, b, setWords(2, Words{Title: "More", Action: "Steam.", Note: "cotton wool"}))
+	b = do(t, b, SetPicture(one(1), "aa"))
 	got := do(t, b, Join([]int{0, 1, 2})).Panels[0]
 	want := Words{Title: "Steam", Action: "The lid lifts.\nSteam.", Sound: "hiss", Note: "cotton wool"}
 	if got.Words != want || got.Picture != "aa" || got.ID != 1 {

@@ -23,7 +23,7 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	beats := metronome(60+120*rnd.Float64(), 2+rnd.IntN(80), rnd.Float64())
 	beat, at := rnd.IntN(1+len(b.Grid.Beats)), rnd.Float64()*40-2
 	some := rnd.Perm(n + 1)[:rnd.IntN(n+1)]
-	switch rnd.IntN(29) {
+	switch rnd.IntN(31) {
 	case 0:
 		return SetTitle([]string{"Tea", "Salt", "Spoon"}[rnd.IntN(3)])
 	case 1:
@@ -31,11 +31,11 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	case 2:
 		return SetStep(rnd.IntN(6))
 	case 3:
-		return SetWords(i, Words{Title: "wide", Note: "glue"})
+		return setWords(i, Words{Title: "wide", Note: "glue"})
 	case 4:
-		return SetPicture(i, []MediaID{"", "aa", "bb"}[rnd.IntN(3)])
+		return SetPicture(one(i), []MediaID{"", "aa", "bb"}[rnd.IntN(3)])
 	case 5:
-		return SetPanelStep(i, rnd.IntN(5))
+		return SetPanelStep(one(i), rnd.IntN(5))
 	case 6, 7:
 		return SetStart(i, start)
 	case 8, 9:
@@ -72,6 +72,13 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 		return []Edit{LockBeats(at, at+rnd.Float64()*5), UnlockBeats(at, at+rnd.Float64()*5)}[rnd.IntN(2)]
 	case 22:
 		return []Edit{MergeGrid(NewGrid(beats, beats[1:2])), LayTaps(TapFit{Beats: beats, Tempo: 100, Follow: true})}[rnd.IntN(2)]
+	case 27:
+		openings := []Opening{GoesOn, OpensShot, OpensScene}
+		return []Edit{Open(some, openings[rnd.IntN(3)]), SetHeading(i, "At the sink"), FixNumbers(some), CountNumbers(some),
+			SetNumbers(i, Numbers{Shot: letters(1 + rnd.IntN(9)), Panel: letters(1 + rnd.IntN(5))})}[rnd.IntN(5)]
+	case 28:
+		return []Edit{AddMarker(Marker{start, "hit"}), SetMarker(i, Marker{Start: start}), RemoveMarker(rnd.IntN(len(b.Markers) + 1)),
+			SetTransition(some, Transition{Passages[rnd.IntN(4)], Frame(rnd.IntN(30))})}[rnd.IntN(4)]
 	case 24:
 		return []Edit{CloseUp(some), Delete(some), Move(some, i), Duplicate(some), Join(some), SetFree(some)}[rnd.IntN(6)]
 	case 25:

@@ -99,7 +99,8 @@ func (c *card) Focus(cv fyne.Canvas) {
 }
 
 func (c *card) typed() {
-	w := board.Words{Title: c.title.Text, Action: c.action.Text, Sound: c.sound.Text, Note: c.note.Text}
+	w := c.words
+	w.Title, w.Action, w.Sound, w.Note = c.title.Text, c.action.Text, c.sound.Text, c.note.Text
 	if c.index < 0 || w == c.words || c.OnWords == nil {
 		return
 	}

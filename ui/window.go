@@ -95,7 +95,9 @@ func (w *window) wire() {
 	w.timeline.OnMove = func(i int, s board.Start) { w.do(board.SetStart(i, s)) }
 	w.timeline.OnBeat = func(i int, sec float64) { w.do(board.MoveBeat(i, sec)) }
 	w.timeline.OnHint = w.foot.Hint
-	w.card.OnWords = func(i int, words board.Words) { w.do(board.SetWords(i, words)) }
+	w.card.OnWords = func(i int, words board.Words) {
+		w.do(board.Write([]int{i}, "words", func(w *board.Words) { *w = words }))
+	}
 	w.card.OnHold = func(i int, hold board.Frame) { w.do(board.SetHold([]int{i}, hold)) }
 	w.card.OnDone = func() { w.desk.CloseEdit() }
 }

@@ -164,7 +164,7 @@ func (d *Desk) ReplacePicture(i int, pic ReadPicture) error {
 	if err != nil {
 		return err
 	}
-	return d.Do(board.SetPicture(i, ids[0]))
+	return d.Do(board.SetPicture([]int{i}, ids[0]))
 }
 
 func (d *Desk) storePictures(pics []ReadPicture) ([]board.MediaID, error) {

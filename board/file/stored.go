@@ -21,7 +21,8 @@ const (
 // stored is a board as it is written: its own fields in JSON, the grid apart.
 type stored struct {
 	plainBoard
-	Panels json.RawMessage `json:"panels"`
+	Panels  json.RawMessage `json:"panels"`
+	Markers json.RawMessage `json:"markers"`
 }
 
 type plainBoard board.Board
@@ -42,7 +43,10 @@ func decodeBoard(data []byte) (board.Board, error) {
 	}
 	b := board.Board(s.plainBoard)
 	var err error
-	b.Panels, err = decodeList[board.Panel](s.Panels, board.MaxPanels)
+	if b.Panels, err = decodeList[board.Panel](s.Panels, board.MaxPanels); err != nil {
+		return b, err
+	}
+	b.Markers, err = decodeList[board.Marker](s.Markers, board.MaxMarkers)
 	return b, err
 }
 
@@ -101,11 +105,12 @@ func decodeList[T any](data []byte, limit int) ([]T, error) {
 		return nil, errors.New("a list is missing")
 	}
 	list := []T{}
+	var v, none T
 	for d.More() {
 		if len(list) == limit {
 			return nil, fmt.Errorf("a list has more than %d elements", limit)
 		}
-		var v T
+		v = none
 		if err := d.Decode(&v); err != nil {
 			return nil, err
 		}

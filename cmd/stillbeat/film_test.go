@@ -56,8 +56,8 @@ func TestInfoForPeople(t *testing.T) {
 	edit(t, "film.stillbeat",
 		board.SetStart(1, board.Start{Anchor: board.Anchor{Beat: 1, Of: 2, Part: 1, Offset: -3}}),
 		board.SetStart(2, board.Free(2.5)),
-		board.SetPicture(3, ""),
-		board.SetWords(3, board.Words{Title: "Over\nand out\x1b[2J"}))
+		board.SetPicture([]int{3}, ""),
+		board.Write([]int{3}, "words", func(w *board.Words) { w.Title = "Over\nand out\x1b[2J" }))
 	golden(t, "info.txt", must(t, "info", "film.stillbeat"))
 }
 
