@@ -204,4 +204,6 @@ func TestSnapSome(t *testing.T) {
 	}
 	b.Grid.Onsets = []Onset{{Time: 1, Strength: 1}, {Time: 2, Strength: 1}}
 	wantStarts(t, do(t, b, Snap(SnapOptions{To: ToOnset, Panels: []int{4}, Lead: 3})), 0, 10, 25, 27, 45, 80)
+	b.Markers = []Marker{{Free(3), "later"}, {Start{Anchor: Anchor{Beat: 1, Of: 2, Part: 1}}, "half a beat on"}}
+	wantStarts(t, do(t, b, Snap(SnapOptions{To: ToMarker, Panels: []int{1, 4}})), 0, 18, 25, 27, 72, 80)
 }

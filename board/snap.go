@@ -1,8 +1,10 @@
 package board
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -17,10 +19,11 @@ const (
 	ToThird   Target = "third"
 	ToQuarter Target = "quarter"
 	ToOnset   Target = "onset"
+	ToMarker  Target = "marker"
 )
 
 // Targets lists all of them, for menus and help.
-var Targets = []Target{ToBeat, ToBar, ToHalf, ToThird, ToQuarter, ToOnset}
+var Targets = []Target{ToBeat, ToBar, ToHalf, ToThird, ToQuarter, ToOnset, ToMarker}
 
 // ParseTarget reads a target's name.
 func ParseTarget(s string) (Target, error) {
@@ -29,7 +32,7 @@ func ParseTarget(s string) (Target, error) {
 			return t, nil
 		}
 	}
-	return "", fmt.Errorf("%q is not something to snap to: use beat, bar, half, third, quarter or onset", s)
+	return "", fmt.Errorf("%q is not something to snap to: use beat, bar, half, third, quarter, onset or marker", s)
 }
 
 func (t Target) parts() int {
@@ -72,6 +75,17 @@ func (b Board) Landings(t Target) []Landing {
 	if t == ToOnset {
 		for _, o := range b.Grid.Onsets {
 			add(Free(b.SongOffset() + o.Time))
+		}
+		return out
+	}
+	if t == ToMarker {
+		starts := make([]Start, len(b.Markers))
+		for i, m := range b.Markers {
+			starts[i] = m.Start
+		}
+		slices.SortFunc(starts, func(x, y Start) int { return cmp.Compare(b.Frame(x), b.Frame(y)) })
+		for _, s := range starts {
+			add(s)
 		}
 		return out
 	}

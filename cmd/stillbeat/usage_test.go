@@ -74,7 +74,7 @@ func TestWrongUse(t *testing.T) {
 		{"step too coarse", "new a.stillbeat --step 13 a.png", `--step: "13" is not a whole number from 1 to 12`, " new"},
 		{"option without its value", "new a.stillbeat a.png --song", "flag needs an argument: --song", " new"},
 		{"info without a film", "info", "info needs one FILM", " info"},
-		{"snap to nothing", "snap a.stillbeat", "--to beat, bar, half, third, quarter or onset", " snap"},
+		{"snap to nothing", "snap a.stillbeat", "--to beat, bar, half, third, quarter, onset or marker", " snap"},
 		{"snap to the unknown", "snap a.stillbeat --to fifth", `--to: "fifth" is not something to snap to`, " snap"},
 		{"negative hold", "snap a.stillbeat --to beat --shortest -1", `--shortest: "-1" is not a whole number from 0`, " snap"},
 		{"share to nowhere", "share a.stillbeat", "-o OUT.mp4", " share"},
