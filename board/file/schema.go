@@ -15,9 +15,12 @@ const applicationID = 0x53746c62
 // version 1 of an empty file. A released step is never changed, only
 // followed by another. A new field in the board's JSON is a new version too,
 // even with no statement: an older program would drop what it cannot read.
+// A version that writes an old board in other JSON has to delete the history,
+// which leads from one JSON to the next.
 //
-// The bytes of pictures and songs lie in a table of their own, so that all
-// other tables are small and can be checked at every opening.
+// The bytes of pictures and songs, the patches of the history and the spare
+// boards lie in tables of their own, so that all other tables are small and
+// can be checked at every opening.
 var migrations = [][]string{
 	{
 		`CREATE TABLE grid (hash BLOB PRIMARY KEY, json BLOB NOT NULL) STRICT`,
@@ -27,11 +30,18 @@ var migrations = [][]string{
 		`CREATE TABLE content (id TEXT PRIMARY KEY REFERENCES media (id) ON DELETE CASCADE, data BLOB NOT NULL) STRICT`,
 		`CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT`,
 	},
+	{
+		`ALTER TABLE board ADD COLUMN step INTEGER NOT NULL DEFAULT 0`,
+		`CREATE TABLE history (id INTEGER PRIMARY KEY, name TEXT NOT NULL, before BLOB NOT NULL, after BLOB NOT NULL) STRICT`,
+		`CREATE TABLE patch (id INTEGER PRIMARY KEY REFERENCES history (id) ON DELETE CASCADE, data BLOB NOT NULL) STRICT`,
+		`CREATE TABLE spare (id INTEGER PRIMARY KEY, hash BLOB NOT NULL, data BLOB NOT NULL) STRICT`,
+	},
 }
 
-// smallTables are checked at every opening; "sqlite_schema" stands for the
-// schema itself and the list of free pages.
-var smallTables = []string{"sqlite_schema", "grid", "board", "media", "setting"}
+// smallTables are checked at every opening, as far as the film's version has
+// them; "sqlite_schema" stands for the schema itself and the list of free
+// pages.
+var smallTables = []string{"sqlite_schema", "grid", "board", "media", "setting", "history"}
 
 // migrate brings a film from schema version have to version want.
 func migrate(tx *sql.Tx, have, want int) error {
@@ -84,6 +94,9 @@ func checkSchema(tx *sql.Tx, version int) error {
 		return damaged("its tables are not those of a film")
 	}
 	for _, table := range smallTables {
+		if table != "sqlite_schema" && !slices.ContainsFunc(want, func(s string) bool { return strings.HasPrefix(s, fmt.Sprintf("table %q ", table)) }) {
+			continue
+		}
 		var finding string
 		if err := tx.QueryRow(`SELECT * FROM pragma_quick_check(?)`, table).Scan(&finding); err != nil {
 			return err

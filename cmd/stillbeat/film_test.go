@@ -201,7 +201,7 @@ func TestSnap(t *testing.T) {
 	if p := info(t, "film.stillbeat").Panels[1]; p.Start != 28 || p.Anchor.Offset != -2 {
 		t.Errorf("with a lead of two frames panel 2 starts at %d, %+v", p.Start, p.Anchor)
 	}
-	edit(t, "film.stillbeat", board.AddMarker(board.Marker{Start: board.Free(0.9)}), board.AddMarker(board.Marker{Start: board.Free(2)}), board.AddMarker(board.Marker{Start: board.Free(4)}))
+	edit(t, "film.stillbeat", board.AddMarker(board.Marker{Start: board.Free(0.9)}), board.AddMarker(board.Marker{Start: board.Free(2)}), board.AddMarker(board.Marker{Start: board.Free(3)}), board.AddMarker(board.Marker{Start: board.Free(4)}))
 	for _, to := range board.Targets {
 		must(t, "snap", "film.stillbeat", "--to", string(to), "--shortest", "1", "--quiet")
 	}
