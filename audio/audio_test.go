@@ -11,9 +11,24 @@ import (
 	"testing"
 
 	"stillbeat/audio/clip"
+	"stillbeat/audio/internal/soundtest"
 )
 
 const sounds = "../testdata/sound"
+
+func decoded(t testing.TB, name string, data []byte) (*clip.Clip, error) {
+	t.Helper()
+	return soundtest.Collect(t, func(s clip.Sink) (clip.Info, error) {
+		return Decode(context.Background(), name, data, s, nil)
+	})
+}
+
+func opened(t testing.TB, path string) (*clip.Clip, error) {
+	t.Helper()
+	return soundtest.Collect(t, func(s clip.Sink) (clip.Info, error) {
+		return Open(context.Background(), path, s, nil)
+	})
+}
 
 // clicks returns the first sample of each click: the first of at least 0.3
 // after 1,000 quieter ones.
@@ -48,7 +63,7 @@ func TestOpenFindsTheClicks(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.file, func(t *testing.T) {
-			got, err := Open(context.Background(), filepath.Join(sounds, c.file), nil)
+			got, err := opened(t, filepath.Join(sounds, c.file))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -72,7 +87,7 @@ func TestDecodeGoesByContent(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, name := range []string{"song.wav", "song.mp3", "song.txt", "song"} {
-			if c, err := Decode(context.Background(), name, data, nil); err != nil || c.Len() != 22050 {
+			if c, err := decoded(t, name, data); err != nil || c.Len() != 22050 {
 				t.Errorf("%s called %s: %d samples, %v", file, name, c.Len(), err)
 			}
 		}
@@ -125,7 +140,7 @@ func TestDecodeNamesWhatItCannotRead(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode(context.Background(), "waltz.mp3", []byte(c.data), nil)
+			got, err := decoded(t, "waltz.mp3", []byte(c.data))
 			if want := `open song "waltz.mp3": ` + c.want; err == nil || err.Error() != want || got != nil {
 				t.Errorf("Decode = %v, %q, want %q", got, err, want)
 			}
@@ -156,7 +171,7 @@ func TestOpenRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Open(context.Background(), c.path, nil)
+			got, err := opened(t, c.path)
 			if got != nil || err == nil || !strings.Contains(err.Error(), c.text) || c.want != nil && !errors.Is(err, c.want) {
 				t.Errorf("Open = %v, %v, want %q", got, err, c.text)
 			}
@@ -167,10 +182,51 @@ func TestOpenRefuses(t *testing.T) {
 func TestOpenStopsWhenCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	got, err := Open(ctx, filepath.Join(sounds, "click.wav"), nil)
-	if !errors.Is(err, context.Canceled) || got != nil {
+	got, err := Open(ctx, filepath.Join(sounds, "click.wav"), &clip.Clip{}, nil)
+	if !errors.Is(err, context.Canceled) || got != (clip.Info{}) {
 		t.Errorf("Open = %v, %v, want context.Canceled", got, err)
 	}
+}
+
+// TestFailingSink: what goes wrong where the sound goes ends the decoding.
+func TestFailingSink(t *testing.T) {
+	full := errors.New("full")
+	data, err := os.ReadFile(filepath.Join(sounds, "click.flac"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name string
+		sink failing
+		want string
+	}{
+		{"at the beginning", failing{begin: full}, `open song "x": full`},
+		{"at a block", failing{add: func() error { return full }}, `open song "x": full`},
+		{"at the end", failing{end: full}, `open song "x": full`},
+		{"by a panic", failing{add: func() error { panic("oh") }}, `open song "x": something went wrong while the sound was measured: oh`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			info, err := Decode(context.Background(), "x", data, c.sink, nil)
+			if err == nil || err.Error() != c.want || info != (clip.Info{}) {
+				t.Errorf("Decode = %+v, %v, want %q", info, err, c.want)
+			}
+		})
+	}
+}
+
+// failing is a sink that fails where it is told to.
+type failing struct {
+	begin, end error
+	add        func() error
+}
+
+func (f failing) Begin(clip.Info) error { return f.begin }
+func (f failing) End() error            { return f.end }
+func (f failing) Add([][]float32) error {
+	if f.add != nil {
+		return f.add()
+	}
+	return nil
 }
 
 // TestFormatsCoverTheReaders: every sound that can be read has an extension
@@ -181,7 +237,7 @@ func TestFormatsCoverTheReaders(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, path := range paths {
-		_, err := Open(context.Background(), path, nil)
+		_, err := opened(t, path)
 		if readable, listed := err == nil, slices.Contains(Formats(), filepath.Ext(path)); readable != listed {
 			t.Errorf("%s: readable %v, in Formats %v", filepath.Base(path), readable, listed)
 		}
@@ -199,7 +255,7 @@ func FuzzDecode(f *testing.F) {
 		f.Add(data[:min(len(data), 5000)])
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		c, err := Decode(context.Background(), "x", data, nil)
+		c, err := decoded(t, "x", data)
 		if (c == nil) == (err == nil) {
 			t.Fatalf("Decode = %v, %v", c, err)
 		}

@@ -16,18 +16,19 @@ func ExampleDecode() {
 		fmt.Println(err)
 		return
 	}
-	song, err := audio.Decode(context.Background(), "click.mp3", data, nil)
+	var song clip.Packed // where the samples go
+	info, err := audio.Decode(context.Background(), "click.mp3", data, &song, nil)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%q: %d Hz, %d channel, %.2f seconds\n", song.Title, song.Rate, song.Channels(), song.Seconds())
+	fmt.Printf("%q: %d Hz, %d channel, %.2f seconds\n", info.Title, song.Rate(), song.Channels(), song.Seconds())
 	// Output: "Click": 44100 Hz, 1 channel, 0.50 seconds
 }
 
 // What cannot be read is named, with advice.
 func ExampleDecode_refused() {
-	_, err := audio.Decode(context.Background(), "waltz.mp3", []byte("MThd"), nil)
+	_, err := audio.Decode(context.Background(), "waltz.mp3", []byte("MThd"), &clip.Clip{}, nil)
 	fmt.Println(err)
 	fmt.Println(errors.Is(err, clip.ErrFormat))
 	// Output:
@@ -36,7 +37,8 @@ func ExampleDecode_refused() {
 }
 
 func ExampleOpen() {
-	song, err := audio.Open(context.Background(), "../testdata/sound/click.ogg", func(done float64) {
+	var song clip.Clip
+	_, err := audio.Open(context.Background(), "../testdata/sound/click.ogg", &song, func(done float64) {
 		if done == 1 {
 			fmt.Println("all read")
 		}
@@ -51,16 +53,22 @@ func ExampleOpen() {
 	// 22050 samples
 }
 
-func ExamplePyramid_Columns() {
-	square := []float32{1, 1, -1, -1, 1, 1, -1, -1}
-	song := &audio.Clip{Rate: 8, Samples: [][]float32{square}}
-	columns := make([]audio.Column, 4)
-	for _, c := range audio.BuildPyramid(song).Columns(columns, 0, 2) {
-		fmt.Println(c.Min, c.Max, c.RMS)
+func ExamplePyramid() {
+	data, err := os.ReadFile("../testdata/sound/click.wav")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var wave audio.Pyramid
+	if _, err := audio.Decode(context.Background(), "click.wav", data, &wave, nil); err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range wave.Columns(make([]audio.Column, 3), 0, 0.6) {
+		fmt.Printf("%.2f to %.2f, RMS %.3f\n", c.Min, c.Max, c.RMS)
 	}
 	// Output:
-	// -1 1 1
-	// -1 1 1
-	// 0 0 0
-	// 0 0 0
+	// 0.00 to 0.80, RMS 0.028
+	// 0.00 to 0.80, RMS 0.028
+	// 0.00 to 0.00, RMS 0.000
 }

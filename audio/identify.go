@@ -5,7 +5,6 @@ import (
 	"unicode/utf8"
 
 	"stillbeat/audio/clip"
-	"stillbeat/audio/internal/tags"
 	"stillbeat/audio/mp3"
 	"stillbeat/audio/vorbis"
 )
@@ -77,10 +76,10 @@ var signatures = []struct {
 	{"PK\x03\x04", kindZIP},
 }
 
-// identify tells what data holds. A leading ID3v2 tag is passed over.
-func identify(data []byte) kind {
-	body := tags.SkipID3(data)
-	if len(data) == 0 {
+// identify tells what a file holds by its start, after any ID3v2 tags; tagged
+// says that there were some.
+func identify(body []byte, tagged bool) kind {
+	if len(body) == 0 && !tagged {
 		return kindEmpty
 	}
 	for _, s := range signatures {
@@ -101,13 +100,13 @@ func identify(data []byte) kind {
 		return kindAIFF
 	case hasAt(body, 4, "ftyp"):
 		return identifyMP4(body)
-	case mp3.Probe(data):
+	case mp3.Probe(body):
 		return kindMP3
 	case isADTS(body):
 		return kindAAC
-	case len(body) < len(data): // something ID3 tags were put on
+	case tagged: // something ID3 tags were put on
 		return kindMP3
-	case isText(data):
+	case isText(body):
 		return kindText
 	}
 	return kindUnknown

@@ -1,16 +1,19 @@
 package audio
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"stillbeat/audio/clip"
 )
 
 // noise returns a clip whose level changes, so that columns differ.
-func noise(rate, channels, n int) *Clip {
+func noise(rate, channels, n int) *clip.Clip {
 	rng := rand.New(rand.NewPCG(1, 2))
-	c := &Clip{Rate: rate, Samples: make([][]float32, channels)}
+	c := &clip.Clip{Rate: rate, Samples: make([][]float32, channels)}
 	for ch := range c.Samples {
 		c.Samples[ch] = make([]float32, n)
 		for i := range c.Samples[ch] {
@@ -18,6 +21,53 @@ func noise(rate, channels, n int) *Clip {
 		}
 	}
 	return c
+}
+
+// sound makes a clip one that can be read anywhere.
+type sound struct{ *clip.Clip }
+
+func (s sound) Rate() int { return s.Clip.Rate }
+func (s sound) Read(dst [][]float32, at int) {
+	for ch := range dst {
+		copy(dst[ch], s.Samples[ch][at:])
+	}
+}
+
+// mono returns the mean of the channels.
+func mono(c *clip.Clip) []float32 {
+	out := make([]float32, c.Len())
+	for _, ch := range c.Samples {
+		for i, v := range ch {
+			out[i] += v / float32(len(c.Samples))
+		}
+	}
+	return out
+}
+
+// feed gives a clip to a sink in blocks of uneven lengths.
+func feed(t testing.TB, c *clip.Clip, sink clip.Sink) {
+	t.Helper()
+	err := sink.Begin(clip.Info{Rate: c.Rate, Channels: c.Channels(), Len: c.Len()})
+	for at, run := 0, 1; at < c.Len() && err == nil; run = run*7%4099 + 1 {
+		n := min(run, c.Len()-at)
+		block := make([][]float32, c.Channels())
+		for ch := range block {
+			block[ch] = c.Samples[ch][at : at+n]
+		}
+		err = sink.Add(block)
+		at += n
+	}
+	if err := errors.Join(err, sink.End()); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// pyramid returns that of a clip, which it reads where it is drawn large.
+func pyramid(t testing.TB, c *clip.Clip) *Pyramid {
+	p := &Pyramid{}
+	feed(t, c, p)
+	p.Attach(sound{c})
+	return p
 }
 
 // bruteColumn reads the samples from a up to b one by one, as the doc comment
@@ -61,9 +111,9 @@ func TestColumnsEqualBruteForce(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			sound := noise(c.rate, c.channels, c.samples)
-			mono := sound.Mono()
-			got := BuildPyramid(sound).Columns(make([]Column, c.columns), c.from, c.to)
+			song := noise(c.rate, c.channels, c.samples)
+			mono := mono(song)
+			got := pyramid(t, song).Columns(make([]Column, c.columns), c.from, c.to)
 			edge := func(i int) int {
 				return int(math.Floor((c.from + (c.to-c.from)*float64(i)/float64(c.columns)) * float64(c.rate)))
 			}
@@ -83,8 +133,8 @@ func near(a, b float32) bool { return math.Abs(float64(a-b)) <= 2e-6 }
 
 // TestColumnsAtRandomZooms looks where the cases above may not.
 func TestColumnsAtRandomZooms(t *testing.T) {
-	sound := noise(11025, 1, 150_000)
-	p := BuildPyramid(sound)
+	song := noise(11025, 1, 150_000)
+	p := pyramid(t, song)
 	rng := rand.New(rand.NewPCG(3, 4))
 	for range 200 {
 		from := rng.Float64()*16 - 1
@@ -93,7 +143,7 @@ func TestColumnsAtRandomZooms(t *testing.T) {
 		for i, g := range p.Columns(make([]Column, n), from, to) {
 			a := int(math.Floor((from + (to-from)*float64(i)/float64(n)) * 11025))
 			b := int(math.Floor((from + (to-from)*float64(i+1)/float64(n)) * 11025))
-			want := bruteColumn(sound.Samples[0], a, max(b, a+1))
+			want := bruteColumn(song.Samples[0], a, max(b, a+1))
 			if !near(g.Min, want.Min) || !near(g.Max, want.Max) || !near(g.RMS, want.RMS) {
 				t.Fatalf("Columns(%d, %v, %v)[%d] = %+v, want %+v", n, from, to, i, g, want)
 			}
@@ -102,26 +152,26 @@ func TestColumnsAtRandomZooms(t *testing.T) {
 }
 
 func TestColumnsOfNothingAreSilent(t *testing.T) {
-	sound := noise(8000, 1, 8000)
+	full := pyramid(t, noise(8000, 1, 8000))
+	empty := &Pyramid{}
+	feed(t, &clip.Clip{Rate: 8000, Samples: [][]float32{{}}}, empty)
 	cases := []struct {
 		name     string
-		clip     *Clip
+		pyramid  *Pyramid
 		from, to float64
 	}{
-		{"no clip", nil, 0, 1},
-		{"no channels", &Clip{Rate: 8000}, 0, 1},
-		{"no samples", &Clip{Rate: 8000, Samples: [][]float32{{}}}, 0, 1},
-		{"no rate", &Clip{Samples: [][]float32{{1}}}, 0, 1},
-		{"empty range", sound, 0.5, 0.5},
-		{"range backwards", sound, 0.5, 0.2},
-		{"not a number", sound, math.NaN(), 1},
-		{"endless", sound, 0, math.Inf(1)},
-		{"far away", sound, 1e300, 2e300},
+		{"zero value", &Pyramid{}, 0, 1},
+		{"no samples", empty, 0, 1},
+		{"empty range", full, 0.5, 0.5},
+		{"range backwards", full, 0.5, 0.2},
+		{"not a number", full, math.NaN(), 1},
+		{"endless", full, 0, math.Inf(1)},
+		{"far away", full, 1e300, 2e300},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			dst := []Column{{1, 2, 3}, {4, 5, 6}}
-			for i, g := range BuildPyramid(c.clip).Columns(dst, c.from, c.to) {
+			for i, g := range c.pyramid.Columns(dst, c.from, c.to) {
 				if g != (Column{}) {
 					t.Errorf("column %d = %+v, want silence", i, g)
 				}
@@ -130,17 +180,55 @@ func TestColumnsOfNothingAreSilent(t *testing.T) {
 	}
 }
 
-func BenchmarkBuildPyramid(b *testing.B) {
-	sound := noise(44100, 2, 3*60*44100)
-	b.SetBytes(int64(sound.Len() * sound.Channels() * 4))
+// TestColumnsWithoutSamples: columns hold at least what is in them, and no
+// more than the buckets they touch.
+func TestColumnsWithoutSamples(t *testing.T) {
+	song := noise(8000, 1, 50_077)
+	x := song.Samples[0]
+	p := &Pyramid{}
+	feed(t, song, p)
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 300 {
+		a := rng.IntN(len(x) - 1)
+		b := a + 1 + rng.IntN(min(3000, len(x)-a))
+		at := func(i int) float64 { return (float64(i) + 1e-4) / 8000 }
+		got := p.Columns(make([]Column, 1), at(a), at(b))[0]
+		inner := bruteColumn(x, a, b)
+		outer := bruteColumn(x, a/baseBucket*baseBucket, min(len(x), (b+baseBucket-1)/baseBucket*baseBucket))
+		if got.Min > inner.Min || got.Max < inner.Max || got.Min < outer.Min || got.Max > outer.Max {
+			t.Fatalf("samples %d to %d: %+v is not between %+v and %+v", a, b, got, inner, outer)
+		}
+		if b-a > 1000 && math.Abs(float64(got.RMS/inner.RMS-1)) > 0.35 {
+			t.Fatalf("samples %d to %d: RMS %v, want about %v", a, b, got.RMS, inner.RMS)
+		}
+	}
+}
+
+func TestAttachRefusesAnotherSound(t *testing.T) {
+	p := &Pyramid{}
+	feed(t, noise(8000, 1, 5000), p)
+	for _, c := range []*clip.Clip{noise(8000, 1, 5001), noise(44100, 1, 5000)} {
+		if p.Attach(sound{c}); p.sound != nil {
+			t.Errorf("a sound of %d samples at %d Hz was attached to one of 5000 at 8000", c.Len(), c.Rate)
+		}
+	}
+	p.Attach(nil)
+}
+
+func BenchmarkPyramid(b *testing.B) {
+	song := noise(44100, 2, 3*60*44100)
+	b.SetBytes(int64(song.Len() * song.Channels() * 4))
 	b.ReportAllocs()
 	for b.Loop() {
-		BuildPyramid(sound)
+		feed(b, song, &Pyramid{})
 	}
 }
 
 func BenchmarkColumns(b *testing.B) {
-	p := BuildPyramid(noise(44100, 2, 3*60*44100))
+	song := noise(44100, 2, 3*60*44100)
+	p, store := &Pyramid{}, &clip.Packed{}
+	feed(b, song, clip.Tee{p, store})
+	p.Attach(store)
 	dst := make([]Column, 1600)
 	for _, seconds := range []float64{0.05, 2, 20, 180} {
 		b.Run(fmt.Sprintf("%gs", seconds), func(b *testing.B) {

@@ -38,7 +38,7 @@ func (n Numbers) check() error {
 // two of them that leave no room takes the one before with a letter, as in
 // 12A (panels: a figure, as in A1). Common practice.
 func (b Board) Numbers() []string {
-	all := b.numbers()
+	all := b.AllNumbers()
 	scenes, shots := b.Scenes(), b.Shots()
 	out := make([]string, len(all))
 	plain := len(shots) == 2 && all[0].Shot == "1" && !slices.ContainsFunc(b.Panels, func(p Panel) bool { return p.Fixed.Panel != "" })
@@ -62,8 +62,9 @@ func (b Board) Numbers() []string {
 // Numbers.
 func (b Board) Number(i int) string { return b.Numbers()[i] }
 
-// numbers returns the numbers of every panel, with those of its scene and shot.
-func (b Board) numbers() []Numbers {
+// AllNumbers returns the numbers of every panel, with those of its scene and
+// shot.
+func (b Board) AllNumbers() []Numbers {
 	out := make([]Numbers, len(b.Panels))
 	fill := func(from []int, fixed func(Numbers) string, set func(*Numbers, string), by counting) {
 		written := make([]string, len(from)-1)
@@ -169,7 +170,7 @@ func leadingLetters(s string) int {
 // as they are now: they stay when others come between.
 func FixNumbers(set []int) Edit {
 	return onSeveral(named("fix the number of", set), set, func(b Board, chosen []int) (Board, error) {
-		all, out := b.numbers(), b
+		all, out := b.AllNumbers(), b
 		out.Panels = slices.Clone(b.Panels)
 		for _, i := range chosen {
 			n := all[i]
@@ -212,7 +213,7 @@ func (b Board) TwiceNumbered() []int {
 	first := map[Numbers]int{}
 	var out []int
 	seen := map[int]bool{}
-	for i, n := range b.numbers() {
+	for i, n := range b.AllNumbers() {
 		if k, found := first[n]; found {
 			for _, j := range []int{k, i} {
 				if !seen[j] {

@@ -150,7 +150,7 @@ func TestRenumberingKeepsWhatIsInUse(t *testing.T) {
 	if got := strings.Join(b.Numbers(), " "); got != "1A 2A 2A 3A 4A 5" && got != "1A 2A 2AA 3A 4A 5" {
 		t.Errorf("numbers %s", got)
 	}
-	if got := b.numbers()[2].Shot; got != "2A" {
+	if got := b.AllNumbers()[2].Shot; got != "2A" {
 		t.Errorf("the shot put between 2 and 3 is %s, want 2A", got)
 	}
 	again := do(t, b, CountNumbers(upTo(0, 6)))

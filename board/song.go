@@ -3,7 +3,6 @@ package board
 import (
 	"errors"
 	"fmt"
-	"math"
 )
 
 // Song is the music a film is laid on, and what of it is heard. Trims and
@@ -34,20 +33,7 @@ func (s Song) Sounding() (from, to float64) { return s.TrimIn, s.Seconds - s.Tri
 // Level returns the factor by which samples at second t of the song are
 // multiplied: 0 outside the trims, rising and falling in a straight line over
 // the fades, times 10^(Gain/20).
-func (s Song) Level(t float64) float64 {
-	from, to := s.Sounding()
-	if !(t >= from && t < to) {
-		return 0
-	}
-	level := math.Pow(10, s.Gain/20)
-	if t-from < s.FadeIn {
-		level *= (t - from) / s.FadeIn
-	}
-	if to-t < s.FadeOut {
-		level *= (to - t) / s.FadeOut
-	}
-	return level
-}
+func (s Song) Level(t float64) float64 { return s.gain() * s.open(t) }
 
 // slack is what sums of typed seconds may miss by.
 const slack = 1e-9

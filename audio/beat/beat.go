@@ -10,6 +10,7 @@ package beat
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"stillbeat/audio/onset"
 )
@@ -65,13 +66,18 @@ const shortestSound = 3 * onset.FrameRate
 
 // Track finds the beats of a sound from its envelopes. It fails if ctx ends.
 func Track(ctx context.Context, env *onset.Envelope) (*Result, error) {
-	r := &Result{Onsets: env.Onsets()}
+	r := &Result{}
 	if env.Silent() || len(env.Sum) < shortestSound {
+		r.Onsets = env.Onsets()
 		return r, ctx.Err()
 	}
+	var beside sync.WaitGroup
+	beside.Go(func() { r.Onsets = env.Onsets() })
 	f := newFeatures(env)
 	tg := newTempogram(f)
-	beats, err := decode(ctx, newEvidence(f), tg)
+	ev := newEvidence(f)
+	beside.Wait()
+	beats, err := decode(ctx, ev, tg)
 	if err != nil {
 		return nil, err
 	}

@@ -15,30 +15,25 @@ import (
 func decode(ctx context.Context, ev *evidence, tg tempogram) ([]int, error) {
 	total := ev.frames()
 	beats := newBeatScores(ev, tg)
+	ahead := scoreAhead(beats, total)
+	defer ahead.stop()
 	steps := transitions(shortest, longest)
 	back := make([]uint8, total*intervals)
 	var ring [longest + 1][intervals]float64 // [frame % len]: best score up to a beat there
-	var arrive [intervals]float64
 	end, endFrame, endInterval := math.Inf(-1), 0, 0
 	for t := range total {
 		if t%4096 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
+		arrive := ahead.frame(t)
 		for i := range arrive {
-			length := shortest + i
-			arrive[i] = beats.score(i, t-length, t)
-			if t >= length {
+			if length := shortest + i; t >= length {
 				arrive[i] += ring[(t-length)%len(ring)][i]
 			}
 		}
 		row := &ring[t%len(ring)]
-		for i, s := range steps {
-			best, from := math.Inf(-1), 0
-			for k, v := range arrive[s.first : s.first+len(s.logp)] {
-				if v += s.logp[k]; v > best {
-					best, from = v, s.first+k
-				}
-			}
+		for i := range steps {
+			best, from := steps[i].best(arrive[:])
 			row[i] = best
 			back[t*intervals+i] = uint8(from)
 			if t+shortest+i >= total {

@@ -24,6 +24,28 @@ const (
 type steps struct {
 	first int
 	logp  []float64
+	last  int // place in logp of the step that was best the last time
+}
+
+// best returns the greatest sum of what it is to arrive with an interval and to
+// step from it, and that interval, the first if there are several. Beginning
+// with what was best a frame before, it seldom meets anything better, and
+// passes the rest quickly.
+func (s *steps) best(arrive []float64) (sum float64, from int) {
+	arrive = arrive[s.first:][:len(s.logp)]
+	sum, from = arrive[s.last]+s.logp[s.last], s.last
+	for k := s.last - 1; k >= 0; k-- {
+		if v := arrive[k] + s.logp[k]; v >= sum {
+			sum, from = v, k
+		}
+	}
+	for k := s.last + 1; k < len(arrive); k++ {
+		if v := arrive[k] + s.logp[k]; v > sum {
+			sum, from = v, k
+		}
+	}
+	s.last = from
+	return sum, s.first + from
 }
 
 // transitions returns the steps to each of the intervals lo..hi; first counts

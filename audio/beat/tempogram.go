@@ -2,6 +2,7 @@ package beat
 
 import (
 	"math"
+	"sync"
 
 	"stillbeat/audio/onset"
 	"stillbeat/audio/onset/fft"
@@ -26,16 +27,23 @@ func (tg tempogram) at(frame, i int) float64 {
 
 // newTempogram measures the repetition of the onset bands.
 func newTempogram(f *features) tempogram {
-	r := newRepetition()
-	var tg tempogram
-	for centre := 0; centre < f.frames(); centre += repeatHop {
-		lo, hi := max(0, centre-repeatWindow/2), min(f.frames(), centre+repeatWindow/2)
-		clear(r.sum)
-		for _, row := range f[:colour] {
-			r.add(row[lo:hi])
-		}
-		tg = append(tg, r.combs())
+	tg := make(tempogram, (f.frames()+repeatHop-1)/repeatHop)
+	const workers = 2
+	var group sync.WaitGroup
+	for w := range workers {
+		group.Go(func() {
+			r := newRepetition()
+			for i := w; i < len(tg); i += workers {
+				lo, hi := max(0, i*repeatHop-repeatWindow/2), min(f.frames(), i*repeatHop+repeatWindow/2)
+				clear(r.sum)
+				for _, row := range f[:colour] {
+					r.add(row[lo:hi])
+				}
+				tg[i] = r.combs()
+			}
+		})
 	}
+	group.Wait()
 	return tg
 }
 

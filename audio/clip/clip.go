@@ -1,5 +1,6 @@
-// Package clip holds decoded sound. It is the floor of the audio packages:
-// every reader returns a *Clip, everything else reads one.
+// Package clip holds decoded sound, and says how it goes from the readers to
+// whoever wants it: a reader feeds a Sink. It is the floor of the audio
+// packages.
 package clip
 
 import "errors"
@@ -15,7 +16,8 @@ var (
 	ErrTooLong = errors.New("the sound is longer than three hours")
 )
 
-// Clip is decoded sound.
+// Clip is decoded sound as plain samples: a Sink for short sounds. See Packed
+// for songs.
 type Clip struct {
 	Rate    int         // samples per second and channel, Hz
 	Samples [][]float32 // [channel][sample], nominally -1..1; all channels have one length
@@ -41,18 +43,19 @@ func (c *Clip) Seconds() float64 {
 	return float64(c.Len()) / float64(c.Rate)
 }
 
-// Mono returns the mean of the channels, one value per sample. With one
-// channel it is that channel itself, not a copy.
-func (c *Clip) Mono() []float32 {
-	if len(c.Samples) == 1 {
-		return c.Samples[0]
-	}
-	out := make([]float32, c.Len())
-	gain := 1 / float32(max(1, len(c.Samples)))
-	for _, ch := range c.Samples {
-		for i, v := range ch {
-			out[i] += v * gain
-		}
-	}
-	return out
+// Begin empties the clip.
+func (c *Clip) Begin(info Info) error {
+	*c = Clip{Rate: info.Rate, Samples: make([][]float32, info.Channels), Title: info.Title}
+	return nil
 }
+
+// Add appends samples.
+func (c *Clip) Add(block [][]float32) error {
+	for ch := range c.Samples {
+		c.Samples[ch] = append(c.Samples[ch], block[ch]...)
+	}
+	return nil
+}
+
+// End does nothing: the clip is complete.
+func (c *Clip) End() error { return nil }

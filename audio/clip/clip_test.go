@@ -29,11 +29,23 @@ func TestClip(t *testing.T) {
 			}
 		})
 	}
-	if got := stereo.Mono(); !slices.Equal(got, []float32{0.5, 0.25, -1}) {
-		t.Errorf("Mono = %v", got)
+}
+
+func TestClipCollects(t *testing.T) {
+	var c Clip
+	for range 2 { // the second sound replaces the first
+		if err := c.Begin(Info{Rate: 4, Channels: 2, Title: "Waltz"}); err != nil {
+			t.Fatal(err)
+		}
+		for _, block := range [][][]float32{{{1, 2}, {3, 4}}, {{5}, {6}}} {
+			if err := c.Add(block); err != nil {
+				t.Fatal(err)
+			}
+			block[0][0] = 9 // the block is used again
+		}
 	}
-	if got := mono.Mono(); &got[0] != &mono.Samples[0][0] {
-		t.Error("Mono of one channel is a copy")
+	if c.Rate != 4 || c.Title != "Waltz" || !slices.Equal(c.Samples[0], []float32{1, 2, 5}) || !slices.Equal(c.Samples[1], []float32{3, 4, 6}) {
+		t.Errorf("collected %+v", c)
 	}
 }
 

@@ -10,66 +10,60 @@ import (
 	"fmt"
 	"io"
 
-	"github.com/mewkiz/flac/frame"
-
 	"stillbeat/audio/clip"
 	"stillbeat/audio/internal/guard"
+	"stillbeat/audio/internal/input"
 )
 
-// Decode reads a whole FLAC file. Sound that is cut short is read as far as it
-// goes; a damaged frame is an error that says where it is.
+// Decode reads a FLAC file of size bytes into sink and returns what came out.
+// Sound that is cut short is read as far as it goes; a damaged frame is an
+// error that says where it is. Little of the file is held in memory at a time.
 //
 // progress, if not nil, is called with the part that is done, 0 to 1. Errors
 // wrap clip.ErrFormat, ErrDamaged, ErrEmpty, ErrTooLong, ErrTooBig or the
-// error of ctx.
-func Decode(ctx context.Context, data []byte, progress func(done float64)) (*clip.Clip, error) {
-	return guard.Decode("FLAC", func() (*clip.Clip, error) {
-		head, frames, err := parseHead(data)
-		if err != nil {
-			return nil, err
-		}
-		if err := clip.CheckSize(head.rate, head.channels, head.length, len(data)); err != nil {
-			return nil, err
-		}
-		d := &decoder{head: head, size: len(data)}
-		if err := d.decode(ctx, frames, progress); err != nil {
-			return nil, err
-		}
-		return &clip.Clip{Rate: head.rate, Samples: d.samples, Title: head.title}, nil
-	})
-}
-
-// decoder collects the samples of the frames.
-type decoder struct {
-	head    *head
-	size    int // bytes in the whole file
-	samples [][]float32
-	decoded int // samples in each channel so far
-}
-
-func (d *decoder) decode(ctx context.Context, data []byte, progress func(float64)) error {
-	d.samples = make([][]float32, d.head.channels)
-	// The stated length saves copying, if it is believable: real sound
-	// unpacks to a few values for each byte.
-	if n := d.head.length; n > 0 && n*d.head.channels <= 8*d.size {
-		for ch := range d.samples {
-			d.samples[ch] = make([]float32, 0, n)
-		}
-	}
-	meter := guard.NewMeter(ctx, len(data), progress)
-	for r := bytes.NewReader(data); !d.complete() && !isTag(data[len(data)-r.Len():]); {
-		before := r.Len()
-		f, err := d.nextFrame(r)
-		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-			break // the end, or cut short
-		}
-		if err == nil {
-			err = d.add(f)
-		}
+// error of file, sink or ctx.
+func Decode(ctx context.Context, file io.ReaderAt, size int64, sink clip.Sink, progress func(done float64)) (clip.Info, error) {
+	return guard.Decode("FLAC", sink, func(out *guard.Feed) error {
+		in := input.NewWindow(file, size)
+		head, err := parseHead(in)
 		if err != nil {
 			return err
 		}
-		if err := meter.Add(before - r.Len()); err != nil {
+		if err := clip.CheckSize(head.rate, head.channels, head.length, int(size)); err != nil {
+			return err
+		}
+		if err := out.Begin(clip.Info{Rate: head.rate, Channels: head.channels, Title: head.title}); err != nil {
+			return err
+		}
+		d := &decoder{head: head, fileBytes: size, in: in, frame: frame{head: head}, out: out}
+		return d.decode(ctx, progress)
+	})
+}
+
+// decoder reads the frames.
+type decoder struct {
+	head      *head
+	fileBytes int64
+	in        *input.Window
+	frame     frame
+	out       *guard.Feed
+}
+
+func (d *decoder) decode(ctx context.Context, progress func(float64)) error {
+	meter := guard.NewMeter(ctx, int(d.fileBytes-d.in.At()), progress)
+	for !d.complete() {
+		n, err := d.next()
+		if err != nil {
+			return err
+		}
+		if n == 0 {
+			break
+		}
+		if err := d.hand(); err != nil {
+			return err
+		}
+		d.in.Pass(int64(n))
+		if err := meter.Add(n); err != nil {
 			return err
 		}
 	}
@@ -79,51 +73,73 @@ func (d *decoder) decode(ctx context.Context, data []byte, progress func(float64
 
 // complete reports whether all samples that the file promises are there.
 func (d *decoder) complete() bool {
-	return d.head.length > 0 && d.decoded >= d.head.length
+	return d.head.length > 0 && d.out.Info().Len >= d.head.length
 }
 
-// nextFrame decodes one frame. Damage becomes an error with its place.
-func (d *decoder) nextFrame(r io.Reader) (*frame.Frame, error) {
-	f, err := frame.New(r)
-	if err == nil {
-		if f.BitsPerSample == 0 { // the frame refers to the stream's
-			f.BitsPerSample = uint8(d.head.bits)
+// Bytes of a frame: what is read ahead for one, and more than any takes
+// (65,536 samples of 8 channels and 32 bits, stored as they are).
+const (
+	usualFrame = 64 << 10
+	mostFrame  = 4 << 20
+)
+
+// next decodes the next frame and returns its bytes, 0 at the end of the sound
+// and where the file is cut short.
+func (d *decoder) next() (int, error) {
+	for room := usualFrame; ; room *= 4 {
+		data, err := d.in.Peek(room)
+		if err != nil {
+			return 0, err
 		}
-		if err = clip.CheckSize(d.head.rate, d.head.channels, d.decoded+int(f.BlockSize), d.size); err != nil {
-			return nil, err
+		if len(data) == 0 || isTag(data) {
+			return 0, nil
 		}
-		if f.Channels.Count() != d.head.channels {
-			return nil, d.damage()
+		n, err := d.parse(data)
+		switch {
+		case err == nil:
+			return n, nil
+		case errors.Is(err, errDamaged), errors.Is(err, errEnds) && len(data) >= mostFrame:
+			return 0, fmt.Errorf("%w: its FLAC data cannot be decoded after %.1f seconds", clip.ErrDamaged, d.out.Info().Seconds())
+		case !errors.Is(err, errEnds):
+			return 0, err
+		case len(data) < room:
+			return 0, nil
 		}
-		err = f.Parse()
 	}
-	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
-		return nil, d.damage()
+}
+
+// parse decodes the frame that data begins with.
+func (d *decoder) parse(data []byte) (int, error) {
+	r, err := d.frame.parse(data)
+	if err != nil {
+		return 0, err
 	}
-	return f, err
+	if err := clip.CheckSize(d.head.rate, d.head.channels, d.out.Info().Len+d.frame.size, int(d.fileBytes)); err != nil {
+		return 0, err
+	}
+	return d.frame.samples(r)
 }
 
-// damage returns the error for a frame that cannot be read.
-func (d *decoder) damage() error {
-	return fmt.Errorf("%w: its FLAC data cannot be decoded after %.1f seconds", clip.ErrDamaged, float64(d.decoded)/float64(d.head.rate))
-}
-
-// add appends the samples of a frame.
-func (d *decoder) add(f *frame.Frame) error {
-	n := int(f.BlockSize)
+// hand passes the samples of the frame on.
+func (d *decoder) hand() error {
+	n := d.frame.size
 	if d.head.length > 0 {
-		n = min(n, d.head.length-d.decoded)
+		n = min(n, d.head.length-d.out.Info().Len)
 	}
-	gain := 1 / float32(uint64(1)<<(f.BitsPerSample-1))
-	for ch, sub := range f.Subframes {
-		if len(sub.Samples) < n {
-			return d.damage()
+	gain := 1 / float32(uint64(1)<<(d.frame.bits-1))
+	for from := 0; from < n; {
+		room := d.out.Room()
+		k := min(n-from, len(room[0]))
+		for ch, dst := range room {
+			for i, v := range d.frame.channels[ch][from : from+k] {
+				dst[i] = float32(v) * gain
+			}
 		}
-		for _, v := range sub.Samples[:n] {
-			d.samples[ch] = append(d.samples[ch], float32(v)*gain)
+		if err := d.out.Filled(k); err != nil {
+			return err
 		}
+		from += k
 	}
-	d.decoded += n
 	return nil
 }
 

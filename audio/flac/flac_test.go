@@ -14,6 +14,14 @@ import (
 	"stillbeat/audio/internal/soundtest"
 )
 
+// decode decodes data into a clip.
+func decode(t testing.TB, ctx context.Context, data []byte, progress func(float64)) (*clip.Clip, error) {
+	t.Helper()
+	return soundtest.Collect(t, func(s clip.Sink) (clip.Info, error) {
+		return Decode(ctx, bytes.NewReader(data), int64(len(data)), s, progress)
+	})
+}
+
 // encode writes c with the program flac, from WAV.
 func encode(t testing.TB, c *clip.Clip, codec string, args ...string) []byte {
 	t.Helper()
@@ -48,7 +56,7 @@ func TestDecodeIsExact(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			data := encode(t, soundtest.Song(c.rate, c.channels, 0.4), c.codec, c.args...)
-			got, err := Decode(context.Background(), data, nil)
+			got, err := decode(t, context.Background(), data, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -66,7 +74,7 @@ func TestDecodeIsExact(t *testing.T) {
 
 func TestDecodeUnusualFiles(t *testing.T) {
 	data := encode(t, soundtest.Song(44100, 1, 1), "pcm_s16le", "-b", "1024", "--no-padding")
-	whole, err := Decode(context.Background(), data, nil)
+	whole, err := decode(t, context.Background(), data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -88,7 +96,7 @@ func TestDecodeUnusualFiles(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode(context.Background(), c.data, nil)
+			got, err := decode(t, context.Background(), c.data, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -178,7 +186,7 @@ func TestDecodeRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode(context.Background(), c.data, nil)
+			got, err := decode(t, context.Background(), c.data, nil)
 			if !errors.Is(err, c.want) || !strings.Contains(err.Error(), c.text) || got != nil {
 				t.Errorf("Decode = %v, %v, want %q", got, err, c.text)
 			}
@@ -189,7 +197,7 @@ func TestDecodeRefuses(t *testing.T) {
 func TestCancelAndProgress(t *testing.T) {
 	data := encode(t, soundtest.Song(44100, 1, 1), "pcm_s16le", "-b", "1024")
 	var calls []float64
-	if _, err := Decode(context.Background(), data, func(done float64) { calls = append(calls, done) }); err != nil {
+	if _, err := decode(t, context.Background(), data, func(done float64) { calls = append(calls, done) }); err != nil {
 		t.Fatal(err)
 	}
 	if len(calls) < 10 || !slices.IsSorted(calls) || calls[len(calls)-1] != 1 {
@@ -197,7 +205,7 @@ func TestCancelAndProgress(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	n := 0
-	_, err := Decode(ctx, data, func(float64) { n++; cancel() })
+	_, err := decode(t, ctx, data, func(float64) { n++; cancel() })
 	if !errors.Is(err, context.Canceled) || n != 1 {
 		t.Errorf("Decode = %v after %d reports, want context.Canceled after 1", err, n)
 	}
@@ -208,7 +216,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add(encode(f, soundtest.Song(8000, 2, 0.05), "pcm_s24le", "--no-padding", "--tag=TITLE=x"))
 	f.Add(bomb(2))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		got, err := Decode(context.Background(), data, nil)
+		got, err := decode(t, context.Background(), data, nil)
 		if err != nil {
 			if got != nil {
 				t.Fatalf("a clip comes with the error %v", err)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"stillbeat/audio/clip"
+	"stillbeat/audio/internal/input"
 	"stillbeat/audio/internal/tags"
 )
 
@@ -22,39 +23,52 @@ const (
 	typeVorbisComment = 4
 )
 
-// parseHead reads the metadata and returns the frames after it.
-func parseHead(data []byte) (*head, []byte, error) {
-	rest := tags.SkipID3(data)
-	if !bytes.HasPrefix(rest, []byte("fLaC")) {
-		return nil, nil, fmt.Errorf("%w: it is not a FLAC file", clip.ErrFormat)
+// parseHead reads the metadata and passes it.
+func parseHead(in *input.Window) (*head, error) {
+	if err := tags.PassID3(in); err != nil {
+		return nil, err
 	}
-	rest = rest[4:]
+	start, err := in.Peek(4)
+	if err != nil {
+		return nil, err
+	}
+	if !bytes.HasPrefix(start, []byte("fLaC")) {
+		return nil, fmt.Errorf("%w: it is not a FLAC file", clip.ErrFormat)
+	}
+	in.Pass(4)
 	var h *head
 	for last := false; !last; {
-		if len(rest) < 4 {
-			return nil, nil, cutShort()
+		b, err := in.Peek(4)
+		if err != nil {
+			return nil, err
 		}
-		kind, size := rest[0]&0x7F, int(rest[1])<<16|int(rest[2])<<8|int(rest[3])
-		last = rest[0]&0x80 != 0
-		rest = rest[4:]
-		if size > len(rest) {
-			return nil, nil, cutShort()
+		if len(b) < 4 {
+			return nil, cutShort()
 		}
-		body := rest[:size]
-		rest = rest[size:]
+		kind, size := b[0]&0x7F, int(b[1])<<16|int(b[2])<<8|int(b[3])
+		last = b[0]&0x80 != 0
+		in.Pass(4)
+		if int64(size) > in.Left() {
+			return nil, cutShort()
+		}
 		switch {
 		case kind == typeStreamInfo && h == nil:
-			var err error
-			if h, err = parseStreamInfo(body); err != nil {
-				return nil, nil, err
+			if b, err = in.Peek(size); err == nil {
+				h, err = parseStreamInfo(b[:min(size, len(b))])
 			}
 		case h == nil:
-			return nil, nil, fmt.Errorf("%w: the FLAC file does not start with its stream information", clip.ErrDamaged)
+			err = fmt.Errorf("%w: the FLAC file does not start with its stream information", clip.ErrDamaged)
 		case kind == typeVorbisComment && h.title == "":
-			h.title = tags.VorbisTitle(body)
+			if b, err = in.Peek(size); err == nil {
+				h.title = tags.VorbisTitle(b[:min(size, len(b))])
+			}
 		}
+		if err != nil {
+			return nil, err
+		}
+		in.Pass(int64(size))
 	}
-	return h, rest, nil
+	return h, nil
 }
 
 func cutShort() error {

@@ -99,7 +99,7 @@ func TestAlignment(t *testing.T) {
 			t.Parallel()
 			song := soundtest.Song(c.rate, c.channels, 1)
 			data := c.encode(t, song)
-			got, err := Decode(context.Background(), data, nil)
+			got, err := decode(t, context.Background(), data, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -37,7 +37,7 @@ func TestDecodeRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode(context.Background(), c.data, nil)
+			got, err := decode(t, context.Background(), c.data, nil)
 			if !errors.Is(err, c.want) || err.Error() != c.text || got != nil {
 				t.Errorf("Decode = %v, error %q, want %q", got, err, c.text)
 			}
@@ -72,12 +72,12 @@ func forbiddenBlocks(t testing.TB, which []int) []byte {
 }
 
 func TestDamagedFrameIsSilentAndTheRestUnchanged(t *testing.T) {
-	whole, err := Decode(context.Background(), forbiddenBlocks(t, []int{}), nil)
+	whole, err := decode(t, context.Background(), forbiddenBlocks(t, []int{}), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	const bad = 60
-	got, err := Decode(context.Background(), forbiddenBlocks(t, []int{bad}), nil)
+	got, err := decode(t, context.Background(), forbiddenBlocks(t, []int{bad}), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +106,7 @@ func TestDamagedFrameIsSilentAndTheRestUnchanged(t *testing.T) {
 func TestCutStreams(t *testing.T) {
 	const rate = 44100
 	data := lame(t, soundtest.Song(rate, 2, 1.3), "-b", "128", "-t", "-m", "s", "--resample", "44.1")
-	whole, err := Decode(context.Background(), data, nil)
+	whole, err := decode(t, context.Background(), data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +129,7 @@ func TestCutStreams(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode(context.Background(), c.data, nil)
+			got, err := decode(t, context.Background(), c.data, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -161,7 +161,7 @@ func TestStartWithoutReservoirIsQuiet(t *testing.T) {
 		if int(side[0])<<1|int(side[1])>>7 == 0 { // main_data_begin, 9 bits
 			continue
 		}
-		got, err := Decode(context.Background(), data[f.offset:], nil)
+		got, err := decode(t, context.Background(), data[f.offset:], nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -195,7 +195,7 @@ func TestCrashersOfAnotherDecoder(t *testing.T) {
 
 // checkDecode decodes data, whatever it is, and checks what must always hold.
 func checkDecode(t *testing.T, data []byte) {
-	got, err := Decode(context.Background(), data, nil)
+	got, err := decode(t, context.Background(), data, nil)
 	if err != nil {
 		if !errors.Is(err, clip.ErrFormat) && !errors.Is(err, clip.ErrDamaged) && !errors.Is(err, clip.ErrEmpty) {
 			t.Fatalf("Decode: unexpected error %v", err)

@@ -11,24 +11,25 @@ import (
 	"stillbeat/audio/internal/tags"
 )
 
-// Decode reads a whole MP3 file, 8 to 48 kHz. The samples that encoder and decoder add at
-// the start and the end are dropped if the file has the tag that tells how
-// many there are; without it they stay, as in other players. A file that is
-// cut short is read as far as it goes, and a single damaged frame is silent.
+// Decode reads a whole MP3 file, 8 to 48 kHz, into sink and returns what came
+// out. The samples that encoder and decoder add at the start and the end are
+// dropped if the file has the tag that tells how many there are; without it
+// they stay, as in other players. A file that is cut short is read as far as it
+// goes, and a single damaged frame is silent.
 //
-// progress, if not nil, is called with the part that is done, 0 to 1. Errors wrap clip.ErrFormat,
-// ErrDamaged, ErrEmpty, ErrTooLong, ErrTooBig or the error of ctx.
-func Decode(ctx context.Context, data []byte, progress func(done float64)) (*clip.Clip, error) {
-	return guard.Decode("MP3", func() (*clip.Clip, error) {
+// progress, if not nil, is called with the part that is done, 0 to 1. Errors
+// wrap clip.ErrFormat, ErrDamaged, ErrEmpty, ErrTooLong, ErrTooBig or the error
+// of sink or ctx.
+func Decode(ctx context.Context, data []byte, sink clip.Sink, progress func(done float64)) (clip.Info, error) {
+	return guard.Decode("MP3", sink, func(out *guard.Feed) error {
 		s, err := open(data)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		samples, err := s.decode(ctx, progress)
-		if err != nil {
-			return nil, err
+		if err := out.Begin(clip.Info{Rate: s.rate, Channels: s.channels, Len: s.length, Title: tags.ID3Title(data)}); err != nil {
+			return err
 		}
-		return &clip.Clip{Rate: s.rate, Samples: samples, Title: tags.ID3Title(data)}, nil
+		return s.decode(ctx, out, progress)
 	})
 }
 

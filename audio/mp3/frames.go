@@ -15,19 +15,15 @@ const (
 	reach = 10
 )
 
-// decode decodes the frames one after the other and returns the sound by
-// channel. A frame that cannot be decoded is silent; if too many are, or all,
-// that is an error. The first ones may need data that was cut off.
-func (s *stream) decode(ctx context.Context, progress func(float64)) ([][]float32, error) {
+// decode decodes the frames one after the other. A frame that cannot be
+// decoded is silent; if too many are, or all, that is an error. The first ones
+// may need data that was cut off.
+func (s *stream) decode(ctx context.Context, out *guard.Feed, progress func(float64)) error {
 	c, err := newCore()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	defer c.close()
-	out := make([][]float32, s.channels)
-	for ch := range out {
-		out[ch] = make([]float32, s.length)
-	}
 	meter := guard.NewMeter(ctx, len(s.frames), progress)
 	silent, first, sounds := 0, 0, false
 	for i, f := range s.frames {
@@ -35,7 +31,6 @@ func (s *stream) decode(ctx context.Context, progress func(float64)) ([][]float3
 		switch {
 		case pcm != nil:
 			sounds = true
-			s.place(out, i, pcm, channels)
 		case i >= reach:
 			if silent++; silent == 1 {
 				first = i
@@ -45,17 +40,20 @@ func (s *stream) decode(ctx context.Context, progress func(float64)) ([][]float3
 			if !sounds {
 				first = 0
 			}
-			return nil, s.damaged(first)
+			return s.damaged(first)
+		}
+		if err := s.hand(out, i, pcm, channels); err != nil {
+			return err
 		}
 		if err := meter.Add(1); err != nil {
-			return nil, err
+			return err
 		}
 	}
 	if !sounds && len(s.frames) > 0 {
-		return nil, s.damaged(0)
+		return s.damaged(0)
 	}
 	meter.Finish()
-	return out, nil
+	return nil
 }
 
 // damaged returns the error for a frame that cannot be decoded.
@@ -64,14 +62,34 @@ func (s *stream) damaged(i int) error {
 	return fmt.Errorf("%w: its MP3 data cannot be decoded after %.1f seconds", clip.ErrDamaged, at)
 }
 
-// place converts frame i and puts the part of it that is to be kept where it
-// belongs. One channel of two is heard on both sides.
-func (s *stream) place(out [][]float32, i int, pcm []int16, channels int) {
+// hand converts frame i, silence where it has no samples, and passes on the
+// part of it that is to be kept. One channel of two is heard on both sides.
+func (s *stream) hand(out *guard.Feed, i int, pcm []int16, channels int) error {
 	n := s.frames[0].header.samples()
-	at := i*n - s.skip
-	for k := max(0, -at); k < min(n, len(pcm)/channels) && at+k < s.length; k++ {
-		for ch := range out {
-			out[ch][at+k] = float32(pcm[k*channels+min(ch, channels-1)]) / (1 << 15)
+	at := i*n - s.skip // of the frame, in what is kept
+	to := min(n, s.length-at)
+	channels = max(1, channels) // none in a silent frame
+	for from := max(0, -at); from < to; {
+		room := out.Room()
+		k := min(to-from, len(room[0]))
+		for ch, dst := range room {
+			convert(dst[:k], pcm, from*channels+min(ch, channels-1), channels)
 		}
+		if err := out.Filled(k); err != nil {
+			return err
+		}
+		from += k
+	}
+	return nil
+}
+
+// convert reads dst[i] at pcm[at+i*stride], silence past its end.
+func convert(dst []float32, pcm []int16, at, stride int) {
+	for i := range dst {
+		dst[i] = 0
+		if at < len(pcm) {
+			dst[i] = float32(pcm[at]) / (1 << 15)
+		}
+		at += stride
 	}
 }

@@ -3,8 +3,6 @@ package mp3
 import (
 	"bytes"
 	"encoding/binary"
-
-	"stillbeat/audio/internal/tags"
 )
 
 // frame is the place of one MPEG frame in the file.
@@ -119,10 +117,8 @@ func trimTail(data []byte) []byte {
 // probeBytes is how far Probe looks for the first frame.
 const probeBytes = 1 << 16
 
-// Probe reports whether data looks like MPEG audio: frames that follow each
-// other start near its beginning, after any ID3v2 tag.
+// Probe reports whether data, the start of a file after any ID3v2 tags, looks
+// like MPEG audio: frames that follow each other start near its beginning.
 func Probe(data []byte) bool {
-	rest := tags.SkipID3(data)
-	start := findSync(rest[:min(len(rest), probeBytes)])
-	return start >= 0
+	return findSync(data[:min(len(data), probeBytes)]) >= 0
 }

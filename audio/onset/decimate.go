@@ -36,64 +36,27 @@ var halfBand = func() (taps [(reach + 1) / 2]float32) {
 	return taps
 }()
 
-// halve writes x at half its rate into dst, which it returns, grown if need
-// be: dst[i] is centred on x[2i]. Samples outside x count as 0.
-func halve(dst, x []float32) []float32 {
-	dst = grown(dst, (len(x)+1)/2)
-	at := func(i int) float32 {
-		if i < 0 || i >= len(x) {
-			return 0
+// halver halves the rate of a sound that comes in pieces: sample i of what
+// comes out is centred on sample 2i of what goes in. Before and after the
+// sound there is silence.
+type halver struct {
+	in []float32 // from reach samples before the next centre on
+}
+
+func newHalver() *halver { return &halver{in: make([]float32, reach)} }
+
+// add takes the next samples and appends what they complete to dst.
+func (h *halver) add(dst, x []float32) []float32 {
+	h.in = append(h.in, x...)
+	i := 0
+	for ; i+2*reach < len(h.in); i += 2 {
+		near := (*[2*reach + 1]float32)(h.in[i:])
+		sum := 0.5 * near[reach]
+		for k, t := range halfBand {
+			sum += t * (near[reach-1-2*k] + near[reach+1+2*k])
 		}
-		return x[i]
+		dst = append(dst, sum)
 	}
-	for i := range dst {
-		c := 2 * i
-		sum := 0.5 * x[c]
-		if c >= reach && c+reach < len(x) {
-			near := x[c-reach : c+reach+1]
-			for k, t := range halfBand {
-				sum += t * (near[reach-1-2*k] + near[reach+1+2*k])
-			}
-		} else {
-			for k, t := range halfBand {
-				sum += t * (at(c-1-2*k) + at(c+1+2*k))
-			}
-		}
-		dst[i] = sum
-	}
+	h.in = h.in[:copy(h.in, h.in[i:])]
 	return dst
-}
-
-// grown returns n values, those of buf if it is large enough.
-func grown(buf []float32, n int) []float32 {
-	if cap(buf) < n {
-		return make([]float32, n)
-	}
-	return buf[:n]
-}
-
-// cut returns samples from..to of the sound at the halved rate and RMS 1,
-// where from and to count at that rate and may lie outside the sound
-// (silence). Values that are not finite count as 0. The next cut overwrites
-// them.
-func (w *worker) cut(from, to int) []float32 {
-	margin := 0 // at the halved rate, enough for every filter's reach
-	if w.times > 0 {
-		margin = 2 * reach
-	}
-	lo, hi := (from-margin)<<w.times, (to+margin)<<w.times
-	w.cuts[0] = grown(w.cuts[0], hi-lo)
-	x := w.cuts[0]
-	clear(x)
-	for i := max(lo, 0); i < min(hi, len(w.mono)); i++ {
-		if v := w.mono[i]; finite(v) {
-			x[i-lo] = v * w.gain
-		}
-	}
-	for k := range w.times {
-		next := &w.cuts[(k+1)%2]
-		*next = halve(*next, x)
-		x = *next
-	}
-	return x[margin : margin+to-from]
 }

@@ -9,9 +9,9 @@ const nothing = 1e-4
 // bass in Envelope.Fine: a corner near 160 Hz.
 const emphasis = 0.001
 
-// fine writes the power of the sound for envelope frames from..to. x begins
-// at sample start, early enough for the filter to settle.
-func (w *worker) fine(x []float32, start, from, to int) {
+// fine writes the power of the sound for envelope frames from..to to dst. x
+// begins at sample start, early enough for the filter to settle.
+func (w *worker) fine(dst, x []float32, start, from, to int) {
 	const per = FineRate / FrameRate
 	keep := float32(math.Exp(-1 / (emphasis * w.rate)))
 	low, i := float32(0), 0
@@ -24,7 +24,7 @@ func (w *worker) fine(x []float32, start, from, to int) {
 				sum += (x[i] - low) * (x[i] - low)
 			}
 		}
-		w.out.Fine[k] = sum / float32(max(1, end-begin))
+		dst[k-from*per] = sum / float32(max(1, end-begin))
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 const (
 	window   = 1024.0 / 24000 // seconds one spectrum covers
 	lag      = 2              // frames between compared spectra
+	half     = lag / 2        // of them before the frame whose rise it is
 	loudness = 100            // gain before the logarithm, for a sound of RMS 1
 )
 
@@ -16,25 +17,20 @@ const (
 // Widmer, "Maximum filter vibrato suppression for onset detection", DAFx 2013,
 // kept apart for several bands.
 type worker struct {
-	mono  []float32
-	times int     // halvings of the rate
-	rate  float64 // Hz after them
-	gain  float32 // brings the sound to RMS 1
-	hann  []float32
-	real  *fft.Real
-	bank  []filter
+	rate float64 // Hz, halved as often as it is
+	hann []float32
+	real *fft.Real
+	bank []filter
 
-	cuts   [2][]float32 // scratch of cut
-	frame  []float32
-	bins   []complex64
-	mags   []float32
-	recent [lag + 1][]float32 // log magnitudes, newest first
-	out    *Envelope
+	samples []float32 // of the chunk to be measured
+	frame   []float32
+	mags    []float32
+	recent  [lag + 1][]float32 // log magnitudes, newest first
+	out     *Envelope
 }
 
-func newWorker(mono []float32, rate int, out *Envelope) *worker {
-	w := &worker{mono: mono, times: halvings(rate), gain: float32(1 / out.Level), out: out}
-	w.rate = float64(rate) / float64(int(1)<<w.times)
+func newWorker(rate int) *worker {
+	w := &worker{rate: float64(rate) / float64(int(1)<<halvings(rate))}
 	w.hann = hann(int(math.Round(window * w.rate)))
 	n := 4
 	for n < len(w.hann) {
@@ -43,11 +39,7 @@ func newWorker(mono []float32, rate int, out *Envelope) *worker {
 	w.real = fft.New(n)
 	w.bank = filterbank(n, w.rate)
 	w.frame = make([]float32, n)
-	w.bins = make([]complex64, n/2+1)
 	w.mags = make([]float32, n/2+1)
-	for i := range w.recent {
-		w.recent[i] = make([]float32, len(w.bank))
-	}
 	return w
 }
 
@@ -66,44 +58,49 @@ func (w *worker) sample(i, perSecond int) int {
 	return int(math.Round(float64(i) * w.rate / float64(perSecond)))
 }
 
-// run measures frames from..to.
-func (w *worker) run(from, to int) {
-	const half = lag / 2
+// span returns the samples, at the worker's rate, that chunk n is made of.
+func (w *worker) span(n int) (start, end int) {
 	reach := len(w.hann) / 2
-	start := w.sample(from-half, FrameRate) - reach
-	x := w.cut(start, w.sample(to+half, FrameRate)+reach+1)
-	w.fine(x, start, from, to)
-	for n := from - half; n < to+half; n++ {
-		w.spectrum(x[w.sample(n, FrameRate)-reach-start:])
-		if n >= from+half {
-			w.rise(n - half)
-		}
-		if n >= from && n < to {
-			w.colour(n)
-		}
+	return w.sample(n*chunk-half, FrameRate) - reach, w.sample((n+1)*chunk-half-1, FrameRate) + reach + 1
+}
+
+// measure measures chunk n, whose span is in w.samples. A power of two brings
+// the loudest of them near 1, so that no square runs over.
+func (w *worker) measure(p *piece, n int) {
+	peak := float32(0)
+	for _, v := range w.samples {
+		peak = max(peak, v, -v)
+	}
+	_, exponent := math.Frexp(float64(peak))
+	p.scale = math.Ldexp(1, -exponent)
+	for i, v := range w.samples {
+		w.samples[i] = float32(float64(v) * p.scale)
+	}
+	start, _ := w.span(n)
+	from, to := n*chunk-half, (n+1)*chunk-half
+	p.fine = make([]float32, chunk*FineRate/FrameRate)
+	w.fine(p.fine, w.samples, start, from, to)
+	p.rows = make([]float32, chunk*len(w.bank))
+	for f := from; f < to; f++ {
+		at := w.sample(f, FrameRate) - len(w.hann)/2 - start
+		w.spectrum(p.rows[(f-from)*len(w.bank):][:len(w.bank)], w.samples[at:])
 	}
 }
 
-// spectrum puts the log magnitudes of the frame that begins x in front of
-// w.recent.
-func (w *worker) spectrum(x []float32) {
+// spectrum writes the magnitudes of the frame that begins x to row, one for
+// each filter.
+func (w *worker) spectrum(row, x []float32) {
 	for i, h := range w.hann {
 		w.frame[i] = x[i] * h
 	}
-	w.real.Transform(w.bins, w.frame)
-	for k, z := range w.bins {
-		w.mags[k] = float32(math.Sqrt(float64(real(z)*real(z) + imag(z)*imag(z))))
-	}
-	newest := w.recent[lag]
-	copy(w.recent[1:], w.recent[:lag])
-	w.recent[0] = newest
+	w.real.Magnitudes(w.mags, w.frame)
 	for i, f := range w.bank {
 		sum := float32(0)
 		mags := w.mags[f.first : f.first+len(f.weights)]
 		for j, weight := range f.weights {
 			sum += weight * mags[j]
 		}
-		newest[i] = float32(math.Log10(1 + loudness*float64(sum)))
+		row[i] = sum
 	}
 }
 

@@ -8,7 +8,7 @@ import (
 
 func ExamplePlayer() {
 	var p play.Player
-	p.Load(nil, 0, 0) // a silent film: the clock leads
+	p.Load(nil, 0) // a silent film: the clock leads
 	p.Play(2)
 	fmt.Println("playing:", p.Playing(), "past second 2:", p.Position() >= 2)
 	p.Stop()

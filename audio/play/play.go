@@ -15,9 +15,8 @@ type Player struct {
 	open    func(rate int) (device, error) // nil: the machine's device
 	dev     device
 	trouble error
-	samples [][]float32
-	rate    int     // of samples
-	start   float64 // second of film at which sample 0 sounds
+	sound   Sound
+	start   float64 // second of film at which its sample 0 sounds
 
 	run *run // nil while stopped
 }
@@ -32,26 +31,25 @@ type run struct {
 	reach  float64 // last position by the device
 }
 
-// Load sets the sound: samples as [channel][sample] at rate per second, of
-// which sample 0 sounds at second start of the film. No samples mean a
-// silent film. A player that runs goes on with the new sound from where it
-// is. It opens the sound device when it is first needed, which can take
-// seconds: call it off the window's goroutine.
-func (p *Player) Load(samples [][]float32, rate int, start float64) {
+// Load sets the sound, of which sample 0 sounds at second start of the film;
+// nil means a silent film. A player that runs goes on with the new sound from
+// where it is. It opens the sound device when it is first needed, which can
+// take seconds: call it off the window's goroutine.
+func (p *Player) Load(sound Sound, start float64) {
 	var dev device
 	var err error
-	if len(samples) > 0 && rate > 0 {
+	if sound != nil {
 		open := openDevice
 		if p.open != nil {
 			open = p.open
 		}
-		dev, err = open(deviceRate(rate))
+		dev, err = open(deviceRate(sound.Rate()))
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	at, runs := p.position(), p.run != nil
 	p.stop()
-	p.samples, p.rate, p.start, p.dev, p.trouble = samples, rate, start, dev, err
+	p.sound, p.start, p.dev, p.trouble = sound, start, dev, err
 	if runs {
 		p.play(at)
 	}
@@ -87,7 +85,7 @@ func (p *Player) Play(from float64) {
 func (p *Player) play(from float64) {
 	r := &run{from: from, at: time.Now(), reach: from}
 	if p.dev != nil && p.dev.err() == nil {
-		r.source = newSource(p.samples, from-p.start, p.rate, p.dev.rate())
+		r.source = newSource(p.sound, from-p.start, p.dev.rate())
 		r.voice = p.dev.voice(r.source)
 		r.clock.rate = float64(p.dev.rate())
 		r.voice.Play()

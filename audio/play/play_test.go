@@ -128,7 +128,7 @@ func newTestPlayer(start float64) (*Player, *fakeDevice) {
 		d.hz = rate
 		return d, nil
 	}}
-	p.Load([][]float32{ramp(0, 20*48000)}, 48000, start)
+	p.Load(song(48000, ramp(0, 20*48000)), start)
 	return p, d
 }
 
@@ -279,11 +279,11 @@ func TestPlayerWithoutADevice(t *testing.T) {
 		trouble error
 	}{
 		{"nothing loaded", func(*Player) {}, nil},
-		{"a silent film", func(p *Player) { p.Load(nil, 0, 0) }, nil},
-		{"a song and no device", func(p *Player) { p.Load([][]float32{ramp(0, 9)}, 44100, 0) }, none},
+		{"a silent film", func(p *Player) { p.Load(nil, 0) }, nil},
+		{"a song and no device", func(p *Player) { p.Load(song(44100, ramp(0, 9)), 0) }, none},
 		{"the song is taken away again", func(p *Player) {
-			p.Load([][]float32{ramp(0, 9)}, 44100, 0)
-			p.Load(nil, 0, 0)
+			p.Load(song(44100, ramp(0, 9)), 0)
+			p.Load(nil, 0)
 		}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -311,13 +311,13 @@ func TestLoadWhilePlayingGoesOn(t *testing.T) {
 		}}
 		p.Play(0)
 		time.Sleep(time.Second)
-		p.Load([][]float32{ramp(0, 20*44100)}, 44100, 0)
+		p.Load(song(44100, ramp(0, 20*44100)), 0)
 		if got := firstHeard(t, d); got != 2*44100 {
 			t.Errorf("the song comes in with sample %v, want 88200", got)
 		}
 		watchFor(p, time.Second)
 		checkNear(t, "with the song", p.Position(), 2+1-0.06, 0.003)
-		p.Load(nil, 0, 0)
+		p.Load(nil, 0)
 		if d.sounding() != 0 || !p.Playing() {
 			t.Errorf("without a song: %d voices sound, playing %v", d.sounding(), p.Playing())
 		}

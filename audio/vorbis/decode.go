@@ -17,28 +17,27 @@ import (
 	"stillbeat/audio/internal/tags"
 )
 
-// Decode reads the Vorbis sound in an Ogg file, all links of it if it is
-// chained. Sound that is cut short is read as far as it goes; damage before
-// the end is an error that says where it is.
+// Decode reads the Vorbis sound in an Ogg file into sink, all links of it if it
+// is chained, and returns what came out. Sound that is cut short is read as far
+// as it goes; damage before the end is an error that says where it is.
 //
 // progress, if not nil, is called with the part that is done, 0 to 1. Errors
 // wrap clip.ErrFormat, ErrDamaged, ErrEmpty, ErrTooLong, ErrTooBig or the
-// error of ctx.
-func Decode(ctx context.Context, data []byte, progress func(done float64)) (*clip.Clip, error) {
-	return guard.Decode("Vorbis", func() (*clip.Clip, error) {
-		d := &decoder{size: len(data)}
-		if err := d.decode(ctx, tags.SkipID3(data), progress); err != nil {
-			return nil, err
-		}
-		return &d.clip, nil
+// error of sink or ctx.
+func Decode(ctx context.Context, data []byte, sink clip.Sink, progress func(done float64)) (clip.Info, error) {
+	return guard.Decode("Vorbis", sink, func(out *guard.Feed) error {
+		d := &decoder{fileBytes: len(data), out: out}
+		return d.decode(ctx, tags.SkipID3(data), progress)
 	})
 }
 
-// decoder collects the sound of all links.
+// decoder reads the sound of all links.
 type decoder struct {
-	clip clip.Clip
-	size int // bytes in the whole file
-	link *link
+	info      clip.Info // Len counts what was decoded and not dropped
+	fileBytes int
+	link      *link
+	held      [][]float32 // the end of what was decoded: a page may yet cut it
+	out       *guard.Feed
 }
 
 // link is one Vorbis stream.
@@ -49,7 +48,7 @@ type link struct {
 	buf     []float32
 	open    []byte // packet that goes on in the next page
 
-	start   int  // samples in the clip before this link
+	start   int  // samples before this link
 	placed  bool // the first granule position has been seen
 	granule int  // granule position of sample start
 }
@@ -60,7 +59,7 @@ func (d *decoder) decode(ctx context.Context, data []byte, progress func(float64
 	meter := guard.NewMeter(ctx, len(data), progress)
 	for len(data) > 0 {
 		p, err := parsePage(data)
-		if errors.Is(err, errPageEnd) || err != nil && d.link == nil && d.clip.Rate > 0 {
+		if errors.Is(err, errPageEnd) || err != nil && d.link == nil && d.info.Rate > 0 {
 			break // cut short, or something else after the sound
 		}
 		if err != nil {
@@ -74,17 +73,35 @@ func (d *decoder) decode(ctx context.Context, data []byte, progress func(float64
 			return err
 		}
 	}
-	if d.clip.Rate == 0 {
+	if d.info.Rate == 0 {
 		return fmt.Errorf("%w: there is no Vorbis sound in it", clip.ErrFormat)
 	}
+	if err := d.release(); err != nil {
+		return err
+	}
+	d.out.Title(d.info.Title)
 	meter.Finish()
+	return nil
+}
+
+// release hands on what was held.
+func (d *decoder) release() error {
+	if len(d.held) == 0 || len(d.held[0]) == 0 {
+		return nil
+	}
+	if err := d.out.Add(d.held); err != nil {
+		return err
+	}
+	for ch := range d.held {
+		d.held[ch] = d.held[ch][:0]
+	}
 	return nil
 }
 
 // page takes one page. Pages of other streams are passed over.
 func (d *decoder) page(p page) error {
 	if d.link == nil && p.flags&firstPage != 0 && bytes.HasPrefix(p.body, []byte("\x01vorbis")) {
-		d.link = &link{serial: p.serial, start: d.clip.Len()}
+		d.link = &link{serial: p.serial, start: d.info.Len}
 	}
 	l := d.link
 	if l == nil || l.serial != p.serial {
@@ -103,6 +120,9 @@ func (d *decoder) page(p page) error {
 	}
 	if p.flags&lastPage != 0 {
 		d.link = nil
+	}
+	if l.placed || d.link == nil {
+		return d.release()
 	}
 	return nil
 }
@@ -124,16 +144,17 @@ func (d *decoder) packet(packet []byte) error {
 	if err != nil {
 		return d.damage()
 	}
-	channels := d.clip.Channels()
+	channels := d.info.Channels
 	n := len(values) / channels
-	if err := clip.CheckSize(d.clip.Rate, channels, d.clip.Len()+n, d.size); err != nil {
+	if err := clip.CheckSize(d.info.Rate, channels, d.info.Len+n, d.fileBytes); err != nil {
 		return err
 	}
-	for ch, samples := range d.clip.Samples {
+	d.info.Len += n
+	for ch, samples := range d.held {
 		for i := range n {
 			samples = append(samples, guard.Tame(float64(values[i*channels+ch])))
 		}
-		d.clip.Samples[ch] = samples
+		d.held[ch] = samples
 	}
 	return nil
 }
@@ -152,8 +173,8 @@ func (d *decoder) header(packet []byte) error {
 	case 0:
 		err = d.format(body)
 	case 1:
-		if d.clip.Title == "" {
-			d.clip.Title = tags.VorbisTitle(body)
+		if d.info.Title == "" {
+			d.info.Title = tags.VorbisTitle(body)
 		}
 		l.headers++
 		return nil // the decoder has no need of it
@@ -170,10 +191,15 @@ func (d *decoder) header(packet []byte) error {
 		return errUnsupported
 	}
 	l.headers++
-	if l.headers == headerPackets {
-		l.buf = make([]float32, l.dec.BufferSize())
+	if l.headers < headerPackets {
+		return nil
 	}
-	return nil
+	l.buf = make([]float32, l.dec.BufferSize())
+	if d.held != nil {
+		return nil // not the first link
+	}
+	d.held = make([][]float32, d.info.Channels)
+	return d.out.Begin(d.info)
 }
 
 // format reads and checks the identification header (Vorbis I, 4.2.2).
@@ -190,10 +216,10 @@ func (d *decoder) format(b []byte) error {
 	if short, long := b[21]&15, b[21]>>4; short < smallest || short > long || long > largest {
 		return errSetup
 	}
-	if d.clip.Rate == 0 {
-		d.clip.Rate, d.clip.Samples = rate, make([][]float32, channels)
+	if d.info.Rate == 0 {
+		d.info.Rate, d.info.Channels = rate, channels
 	}
-	if rate != d.clip.Rate || channels != d.clip.Channels() {
+	if rate != d.info.Rate || channels != d.info.Channels {
 		return fmt.Errorf("%w: its parts differ in sample rate or channels", clip.ErrFormat)
 	}
 	return nil
@@ -201,10 +227,11 @@ func (d *decoder) format(b []byte) error {
 
 // place compares the samples decoded so far with the granule position of a
 // page. The first page tells how many samples to drop at the start, the last
-// one where to cut the end (Vorbis I, appendix A.2).
+// one where to cut the end, no further back than it begins itself (Vorbis I,
+// appendix A.2).
 func (d *decoder) place(p page) {
 	l := d.link
-	have := d.clip.Len() - l.start
+	have := d.info.Len - l.start
 	last := p.flags&lastPage != 0
 	if !l.placed {
 		l.placed = true
@@ -213,28 +240,27 @@ func (d *decoder) place(p page) {
 			l.granule = min(0, max(l.granule, 0))
 		}
 		if l.granule < 0 { // sound before time 0
-			d.drop(l.start, min(have, -l.granule))
-			l.granule, have = 0, d.clip.Len()-l.start
+			early := min(have, -l.granule)
+			for ch, samples := range d.held {
+				d.held[ch] = samples[early:]
+			}
+			d.info.Len -= early
+			l.granule, have = 0, have-early
 		}
 	}
 	if want := int(p.granule) - l.granule; last && 0 <= want && want < have {
-		for ch := range d.clip.Samples {
-			d.clip.Samples[ch] = d.clip.Samples[ch][:l.start+want]
+		extra := min(have-want, len(d.held[0]))
+		for ch, samples := range d.held {
+			d.held[ch] = samples[:len(samples)-extra]
 		}
-	}
-}
-
-// drop takes n samples out of every channel, from sample at on.
-func (d *decoder) drop(at, n int) {
-	for ch, samples := range d.clip.Samples {
-		d.clip.Samples[ch] = append(samples[:at], samples[at+n:]...)
+		d.info.Len -= extra
 	}
 }
 
 // damage returns the error for data that cannot be decoded.
 func (d *decoder) damage() error {
-	if d.clip.Len() == 0 {
+	if d.info.Len == 0 {
 		return fmt.Errorf("%w: its Ogg Vorbis data cannot be decoded", clip.ErrDamaged)
 	}
-	return fmt.Errorf("%w: its Ogg Vorbis data cannot be decoded after %.1f seconds", clip.ErrDamaged, d.clip.Seconds())
+	return fmt.Errorf("%w: its Ogg Vorbis data cannot be decoded after %.1f seconds", clip.ErrDamaged, d.info.Seconds())
 }

@@ -14,6 +14,14 @@ import (
 	"stillbeat/audio/internal/soundtest"
 )
 
+// decode decodes data into a clip.
+func decode(t testing.TB, ctx context.Context, data []byte, progress func(float64)) (*clip.Clip, error) {
+	t.Helper()
+	return soundtest.Collect(t, func(s clip.Sink) (clip.Info, error) {
+		return Decode(ctx, data, s, progress)
+	})
+}
+
 // encode writes c with the program oggenc, from WAV.
 func encode(t testing.TB, c *clip.Clip, args ...string) []byte {
 	t.Helper()
@@ -44,7 +52,7 @@ func TestDecodeEqualsFFmpeg(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			song := soundtest.Song(c.rate, c.channels, 1)
 			data := encode(t, song, c.args...)
-			got, err := Decode(context.Background(), data, nil)
+			got, err := decode(t, context.Background(), data, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -89,7 +97,7 @@ func TestDecodeUnusualFiles(t *testing.T) {
 	const rate = 44100
 	data := encode(t, soundtest.Song(rate, 1, 4), "-s", "1")
 	other := encode(t, soundtest.Song(rate, 1, 1), "-s", "2")
-	whole, err := Decode(context.Background(), data, nil)
+	whole, err := decode(t, context.Background(), data, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -114,7 +122,7 @@ func TestDecodeUnusualFiles(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode(context.Background(), c.data, nil)
+			got, err := decode(t, context.Background(), c.data, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -160,7 +168,7 @@ func TestDecodeRefuses(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode(context.Background(), c.data, nil)
+			got, err := decode(t, context.Background(), c.data, nil)
 			if !errors.Is(err, c.want) || !strings.Contains(err.Error(), c.text) || got != nil {
 				t.Errorf("Decode = %v, %v, want %q", got, err, c.text)
 			}
@@ -171,7 +179,7 @@ func TestDecodeRefuses(t *testing.T) {
 func TestCancelAndProgress(t *testing.T) {
 	data := encode(t, soundtest.Song(44100, 1, 3))
 	var calls []float64
-	if _, err := Decode(context.Background(), data, func(done float64) { calls = append(calls, done) }); err != nil {
+	if _, err := decode(t, context.Background(), data, func(done float64) { calls = append(calls, done) }); err != nil {
 		t.Fatal(err)
 	}
 	if len(calls) < 5 || !slices.IsSorted(calls) || calls[len(calls)-1] != 1 {
@@ -179,7 +187,7 @@ func TestCancelAndProgress(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	n := 0
-	_, err := Decode(ctx, data, func(float64) { n++; cancel() })
+	_, err := decode(t, ctx, data, func(float64) { n++; cancel() })
 	if !errors.Is(err, context.Canceled) || n != 1 {
 		t.Errorf("Decode = %v after %d reports, want context.Canceled after 1", err, n)
 	}
@@ -276,7 +284,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add(data)
 	f.Add(encode(f, soundtest.Song(44100, 2, 0.1), "-t", "x"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		got, err := Decode(context.Background(), resealed(data), nil)
+		got, err := decode(t, context.Background(), resealed(data), nil)
 		if err != nil {
 			if got != nil {
 				t.Fatalf("a clip comes with the error %v", err)

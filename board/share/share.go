@@ -19,12 +19,6 @@ var (
 	ErrNoSong = errors.New("the film's song is not loaded")
 )
 
-// Sound is the film's song, decoded.
-type Sound struct {
-	Rate    int         // samples per second and channel, Hz
-	Samples [][]float32 // [channel][sample], -1..1
-}
-
 // Options sets an export. The zero value is ready to use.
 type Options struct {
 	Silent        bool               // leave the song out
@@ -37,7 +31,7 @@ type Options struct {
 // opts.Silent, gives a file without a sound track. It returns ErrEmpty for a
 // film without panels and ErrNoSong if sound is missing. When it fails, or ctx
 // ends, nothing new is left behind and an old file at path is still whole.
-func MP4(ctx context.Context, path string, b board.Board, pics *picture.Cache, sound *Sound, opts Options) error {
+func MP4(ctx context.Context, path string, b board.Board, pics *picture.Cache, sound board.Sound, opts Options) error {
 	if len(b.Panels) == 0 {
 		return ErrEmpty
 	}
@@ -60,7 +54,7 @@ func MP4(ctx context.Context, path string, b board.Board, pics *picture.Cache, s
 		if sound == nil {
 			return ErrNoSong
 		}
-		film.Sound = &mp4.Sound{Rate: sound.Rate, Samples: b.Song.Shape(sound.Samples, sound.Rate), Start: b.SongOffset()}
+		film.Sound = &mp4.Sound{Samples: b.Song.Shape(sound), Start: b.SongOffset()}
 	}
 	return mp4.Write(ctx, path, film, mp4.Options{Progress: opts.Progress})
 }

@@ -60,13 +60,28 @@ func withSong(b board.Board, offset float64) board.Board {
 	return b
 }
 
+// mono is a sound of one channel at 44.1 kHz.
+type mono []float32
+
+func (m mono) Rate() int     { return 44100 }
+func (m mono) Channels() int { return 1 }
+func (m mono) Len() int      { return len(m) }
+func (m mono) Read(dst [][]float32, at int) {
+	clear(dst[0])
+	if at < 0 && -at < len(dst[0]) {
+		copy(dst[0][-at:], m)
+	} else if at >= 0 && at < len(m) {
+		copy(dst[0], m[at:])
+	}
+}
+
 // click is a second of silence with one click at its start.
-func click() *Sound {
+func click() board.Sound {
 	s := make([]float32, 44100)
 	for i := range 441 {
 		s[i] = float32(0.8 * math.Sin(2*math.Pi*1000*float64(i)/44100))
 	}
-	return &Sound{Rate: 44100, Samples: [][]float32{s}}
+	return mono(s)
 }
 
 func tool(t *testing.T, name string, args ...string) []byte {
@@ -122,7 +137,7 @@ func TestMP4Tracks(t *testing.T) {
 	tests := []struct {
 		name   string
 		b      board.Board
-		sound  *Sound
+		sound  board.Sound
 		silent bool
 		want   string // kinds of the tracks
 	}{

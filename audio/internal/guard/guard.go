@@ -11,21 +11,27 @@ import (
 	"stillbeat/audio/clip"
 )
 
-// Decode calls decode and returns its result. A panic inside becomes an error
-// wrapping clip.ErrDamaged that names the format, and a clip without samples
-// becomes clip.ErrEmpty. On error the clip is nil.
-func Decode(format string, decode func() (*clip.Clip, error)) (c *clip.Clip, err error) {
-	err = Call(format, func() error {
-		c, err = decode()
-		return err
+// Decode has a reader feed a sink and returns what came out. A panic inside
+// becomes an error wrapping clip.ErrDamaged that names the format, and a sound
+// without samples becomes clip.ErrEmpty.
+func Decode(format string, sink clip.Sink, decode func(out *Feed) error) (clip.Info, error) {
+	out := &Feed{sink: sink}
+	err := Call(format, func() error {
+		if err := decode(out); err != nil {
+			return err
+		}
+		if err := out.flush(); err != nil {
+			return err
+		}
+		if out.info.Len == 0 {
+			return clip.ErrEmpty
+		}
+		return sink.End()
 	})
-	if err == nil && c.Len() == 0 {
-		err = clip.ErrEmpty
-	}
 	if err != nil {
-		return nil, err
+		return clip.Info{}, err
 	}
-	return c, nil
+	return out.info, nil
 }
 
 // Call calls f and turns a panic inside into an error wrapping

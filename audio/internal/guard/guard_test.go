@@ -12,25 +12,77 @@ import (
 
 func TestDecode(t *testing.T) {
 	errOwn := errors.New("own")
-	sound := &clip.Clip{Rate: 8000, Samples: [][]float32{{1}}}
+	info := clip.Info{Rate: 8000, Channels: 2}
 	cases := []struct {
 		name   string
-		decode func() (*clip.Clip, error)
+		decode func(out *Feed) error
 		want   error
 	}{
-		{"sound", func() (*clip.Clip, error) { return sound, nil }, nil},
-		{"error", func() (*clip.Clip, error) { return sound, errOwn }, errOwn},
-		{"panic", func() (*clip.Clip, error) { panic("index out of range") }, clip.ErrDamaged},
-		{"no samples", func() (*clip.Clip, error) { return &clip.Clip{Rate: 8000}, nil }, clip.ErrEmpty},
-		{"no clip", func() (*clip.Clip, error) { return nil, nil }, clip.ErrEmpty},
+		{"sound", func(out *Feed) error {
+			return errors.Join(out.Begin(info), out.Add([][]float32{{1}, {2}}))
+		}, nil},
+		{"error after a sample", func(out *Feed) error {
+			return errors.Join(out.Begin(info), out.Add([][]float32{{1}, {2}}), errOwn)
+		}, errOwn},
+		{"panic", func(*Feed) error { panic("index out of range") }, clip.ErrDamaged},
+		{"no samples", func(out *Feed) error { return out.Begin(info) }, clip.ErrEmpty},
+		{"no beginning", func(*Feed) error { return nil }, clip.ErrEmpty},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := Decode("MP3", c.decode)
-			if !errors.Is(err, c.want) || (got == sound) != (c.want == nil) {
-				t.Errorf("Decode = %v, %v, want error %v", got, err, c.want)
+			var got clip.Clip
+			told, err := Decode("MP3", &got, c.decode)
+			if !errors.Is(err, c.want) || (told == clip.Info{}) != (c.want != nil) {
+				t.Errorf("Decode = %+v, %v, want error %v", told, err, c.want)
+			}
+			if c.want == nil && (got.Len() != 1 || got.Samples[1][0] != 2 || told.Len != 1) {
+				t.Errorf("fed %+v, told %+v", got, told)
 			}
 		})
+	}
+}
+
+// TestFeedKeepsOrder feeds samples in runs of many lengths, each way there is.
+func TestFeedKeepsOrder(t *testing.T) {
+	const total = 3*blockLen + 77
+	var got clip.Clip
+	info, err := Decode("test", &got, func(out *Feed) error {
+		if err := out.Begin(clip.Info{Rate: 8000, Channels: 2, Len: 5, Title: "early"}); err != nil {
+			return err
+		}
+		for at, run := 0, 1; at < total; run = run*5%9973 + 1 {
+			n := min(run, total-at)
+			if run%2 == 0 {
+				one, two := make([]float32, n), make([]float32, n)
+				for i := range n {
+					one[i], two[i] = float32(at+i), -float32(at+i)
+				}
+				if err := out.Add([][]float32{one, two}); err != nil {
+					return err
+				}
+				at += n
+				continue
+			}
+			room := out.Room()
+			n = min(n, len(room[0]))
+			for i := range n {
+				room[0][i], room[1][i] = float32(at+i), -float32(at+i)
+			}
+			if err := out.Filled(n); err != nil {
+				return err
+			}
+			at += n
+		}
+		out.Title("late")
+		return nil
+	})
+	if err != nil || info != (clip.Info{Rate: 8000, Channels: 2, Len: total, Title: "late"}) || got.Len() != total {
+		t.Fatalf("%+v, %v, %d samples, want %d", info, err, got.Len(), total)
+	}
+	for i, v := range got.Samples[0] {
+		if v != float32(i) || got.Samples[1][i] != -v {
+			t.Fatalf("sample %d is %v and %v", i, v, got.Samples[1][i])
+		}
 	}
 }
 

@@ -6,6 +6,7 @@ package soundtest
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -76,6 +77,55 @@ func Encode(t testing.TB, c *clip.Clip, name string, args ...string) string {
 	in := []string{"-v", "error", "-f", "f32le", "-ar", strconv.Itoa(c.Rate), "-ac", strconv.Itoa(c.Channels()), "-i", "pipe:0"}
 	Run(t, interleave(c), "ffmpeg", append(append(in, args...), path)...)
 	return path
+}
+
+// Collect returns what decode feeds into a sink, nil on an error. It checks
+// what every reader promises of its blocks.
+func Collect(t testing.TB, decode func(clip.Sink) (clip.Info, error)) (*clip.Clip, error) {
+	t.Helper()
+	var s collector
+	info, err := decode(&s)
+	switch {
+	case s.fault != "":
+		t.Fatal(s.fault)
+	case err != nil && info != clip.Info{}:
+		t.Fatalf("%+v comes with the error %v", info, err)
+	case err != nil:
+		return nil, err
+	case info.Rate != s.Rate || info.Channels != s.Channels() || info.Len != s.Len():
+		t.Fatalf("%+v is told of %d channels of %d samples at %d Hz", info, s.Channels(), s.Len(), s.Rate)
+	}
+	s.Title = info.Title
+	return &s.Clip, nil
+}
+
+// collector is a clip that checks what comes.
+type collector struct {
+	clip.Clip
+	begun bool
+	fault string
+}
+
+func (s *collector) Begin(info clip.Info) error {
+	if s.begun {
+		s.fault = "a sound begins twice"
+	}
+	s.begun = true
+	return s.Clip.Begin(info)
+}
+
+func (s *collector) Add(block [][]float32) error {
+	const most = 1 << 16
+	if !s.begun || len(block) != s.Channels() || len(block[0]) == 0 || len(block[0]) > most {
+		s.fault = "a block comes before the beginning or is of the wrong size"
+		return errors.New(s.fault)
+	}
+	for _, ch := range block {
+		if len(ch) != len(block[0]) {
+			s.fault = "the channels of a block differ in length"
+		}
+	}
+	return s.Clip.Add(block)
 }
 
 // Read returns the content of a file.

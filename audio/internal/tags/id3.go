@@ -3,6 +3,8 @@ package tags
 import (
 	"bytes"
 	"encoding/binary"
+
+	"stillbeat/audio/internal/input"
 )
 
 const (
@@ -22,6 +24,24 @@ func SkipID3(data []byte) []byte {
 			n = id3HeaderSize
 		}
 		data = data[n:]
+	}
+}
+
+// PassID3 passes the ID3v2 tags before a sound, as SkipID3 does.
+func PassID3(in *input.Window) error {
+	for {
+		head, err := in.Peek(id3HeaderSize)
+		if err != nil {
+			return err
+		}
+		n := int64(id3Size(head))
+		if n == 0 {
+			return nil
+		}
+		if n > in.Left() {
+			n = id3HeaderSize
+		}
+		in.Pass(n)
 	}
 }
 

@@ -50,46 +50,81 @@ func (r *Real) Transform(dst []complex64, src []float32) []complex64 {
 	if dst == nil {
 		dst = make([]complex64, m+1)
 	}
-	if len(src) != r.n || len(dst) != m+1 {
-		panic(fmt.Sprintf("fft: %d samples and %d bins for a transform of %d", len(src), len(dst), r.n))
-	}
-	for k := range r.a {
-		r.a[k] = complex(src[2*k], src[2*k+1])
-	}
-	z := r.stockham()
+	r.check(len(src), len(dst))
+	z := r.stockham(src)
 	dst[0] = complex(real(z[0])+imag(z[0]), 0)
 	dst[m] = complex(real(z[0])-imag(z[0]), 0)
 	for k := 1; k <= m/2; k++ {
-		p, q := z[k], conj(z[m-k])
-		even, odd := (p+q)*0.5, (p-q)*complex(0, -0.5)
-		t := r.split[k] * odd
-		dst[k] = even + t
-		dst[m-k] = conj(even - t)
+		even, odd := r.bin(z[k], z[m-k], k)
+		dst[k], dst[m-k] = even+odd, conj(even-odd)
 	}
 	return dst
 }
 
+// Magnitudes writes the absolute values of what Transform would give into dst
+// and returns it.
+func (r *Real) Magnitudes(dst []float32, src []float32) []float32 {
+	m := r.n / 2
+	if dst == nil {
+		dst = make([]float32, m+1)
+	}
+	r.check(len(src), len(dst))
+	z := r.stockham(src)
+	dst[0] = abs(complex(real(z[0])+imag(z[0]), 0))
+	dst[m] = abs(complex(real(z[0])-imag(z[0]), 0))
+	for k := 1; k <= m/2; k++ {
+		even, odd := r.bin(z[k], z[m-k], k)
+		dst[k], dst[m-k] = abs(even+odd), abs(even-odd)
+	}
+	return dst
+}
+
+func (r *Real) check(samples, bins int) {
+	if samples != r.n || bins != r.n/2+1 {
+		panic(fmt.Sprintf("fft: %d samples and %d bins for a transform of %d", samples, bins, r.n))
+	}
+}
+
+// bin returns the parts of bin k that the even and the odd samples make, of
+// values k and m-k of the transform of both.
+func (r *Real) bin(p, q complex64, k int) (even, odd complex64) {
+	even = complex((real(p)+real(q))*0.5, (imag(p)-imag(q))*0.5)
+	return even, times(r.split[k], (imag(p)+imag(q))*0.5, (real(q)-real(p))*0.5)
+}
+
 func conj(z complex64) complex64 { return complex(real(z), -imag(z)) }
 
-// stockham transforms r.a, the even samples as real and the odd ones as
-// imaginary parts, by the self-sorting radix-4 scheme (last pass radix 2 when
-// the length asks for it).
-func (r *Real) stockham() []complex64 {
+func abs(z complex64) float32 { return float32(math.Sqrt(float64(real(z)*real(z) + imag(z)*imag(z)))) }
+
+func times(w complex64, re, im float32) complex64 {
+	return complex(real(w)*re-imag(w)*im, real(w)*im+imag(w)*re)
+}
+
+// stockham transforms the even samples of src as real and the odd ones as
+// imaginary parts by the self-sorting radix-4 scheme (last pass radix 2 when the
+// length asks for it).
+func (r *Real) stockham(src []float32) []complex64 {
 	x, y := r.a, r.b
+	for k := range x {
+		x[k] = complex(src[2*k], src[2*k+1])
+	}
 	n, s := len(x), 1
 	for ; n >= 4; n, s = n/4, s*4 {
 		q := n / 4
 		for p := range q {
 			w1, w2, w3 := r.twid[p*s], r.twid[2*p*s], r.twid[3*p*s]
-			in, out := x[s*p:], y[4*s*p:4*s*p+4*s]
-			for i := range s {
-				a, b, c, d := in[i], in[i+s*q], in[i+2*s*q], in[i+3*s*q]
-				ac, bd, e, f := a+c, b+d, a-c, b-d
-				f = complex(-imag(f), real(f))
-				out[i] = ac + bd
-				out[i+s] = w1 * (e - f)
-				out[i+2*s] = w2 * (ac - bd)
-				out[i+3*s] = w3 * (e + f)
+			a, b, c, d := x[s*p:][:s], x[s*(p+q):][:s], x[s*(p+2*q):][:s], x[s*(p+3*q):][:s]
+			o := y[4*s*p:][:4*s]
+			o0, o1, o2, o3 := o[:s], o[s:][:s], o[2*s:][:s], o[3*s:][:s]
+			for i := range a {
+				ar, ai, br, bi := real(a[i]), imag(a[i]), real(b[i]), imag(b[i])
+				cr, ci, dr, di := real(c[i]), imag(c[i]), real(d[i]), imag(d[i])
+				acr, aci, bdr, bdi := ar+cr, ai+ci, br+dr, bi+di
+				er, ei, fr, fi := ar-cr, ai-ci, di-bi, br-dr // f is i(b-d)
+				o0[i] = complex(acr+bdr, aci+bdi)
+				o1[i] = times(w1, er-fr, ei-fi)
+				o2[i] = times(w2, acr-bdr, aci-bdi)
+				o3[i] = times(w3, er+fr, ei+fi)
 			}
 		}
 		x, y = y, x

@@ -25,10 +25,14 @@ func TestTransformAgreesWithTheDefinition(t *testing.T) {
 		}
 		r := New(n)
 		for range 2 { // a second run must not see the first one's scratch
-			got := r.Transform(nil, x)
+			got, size := r.Transform(nil, x), r.Magnitudes(nil, x)
 			for k, g := range got {
-				if d := cmplx.Abs(complex128(g) - naive(x, k)); d > 2e-6*float64(n) {
-					t.Fatalf("New(%d).Transform bin %d = %v, want %v", n, k, g, naive(x, k))
+				want := naive(x, k)
+				if d := cmplx.Abs(complex128(g) - want); d > 2e-6*float64(n) {
+					t.Fatalf("New(%d).Transform bin %d = %v, want %v", n, k, g, want)
+				}
+				if d := math.Abs(float64(size[k]) - cmplx.Abs(want)); d > 2e-6*float64(n) {
+					t.Fatalf("New(%d).Magnitudes bin %d = %v, want that of %v", n, k, size[k], want)
 				}
 			}
 		}
@@ -40,6 +44,7 @@ func TestWrongLengthsPanic(t *testing.T) {
 		"not a power of two": func() { New(24) },
 		"too short":          func() { New(2) },
 		"samples missing":    func() { New(8).Transform(nil, make([]float32, 7)) },
+		"magnitudes missing": func() { New(8).Magnitudes(make([]float32, 4), make([]float32, 8)) },
 		"bins missing":       func() { New(8).Transform(make([]complex64, 4), make([]float32, 8)) },
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -53,13 +58,13 @@ func TestWrongLengthsPanic(t *testing.T) {
 	}
 }
 
-func BenchmarkTransform1024(b *testing.B) {
+func BenchmarkMagnitudes1024(b *testing.B) {
 	r, x := New(1024), make([]float32, 1024)
 	x[3] = 1
-	dst := make([]complex64, 513)
+	dst := make([]float32, 513)
 	b.SetBytes(4096)
 	b.ReportAllocs()
 	for b.Loop() {
-		r.Transform(dst, x)
+		r.Magnitudes(dst, x)
 	}
 }

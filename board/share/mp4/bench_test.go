@@ -12,7 +12,7 @@ func BenchmarkMinute(b *testing.B) {
 	film := drawnFilm(1280, 720, 24, 1, 60*24)
 	film.Cuts = everyNth(film.Frames, 36)
 	drawAll(film)
-	film.Sound = &Sound{Rate: 44100, Samples: noise(2, 60*44100)}
+	film.Sound = &Sound{Samples: plain{44100, noise(2, 60*44100)}}
 	path := filepath.Join(b.TempDir(), "film.mp4")
 	b.ReportAllocs()
 	for b.Loop() {
@@ -47,7 +47,7 @@ func BenchmarkToYCbCr(b *testing.B) {
 }
 
 func BenchmarkResample(b *testing.B) {
-	sound := &Sound{Rate: 22050, Samples: noise(2, 22050)}
+	sound := &Sound{Samples: plain{22050, noise(2, 22050)}}
 	dst := make([]int16, 2*48000)
 	b.SetBytes(int64(len(dst)) * 2)
 	for b.Loop() {

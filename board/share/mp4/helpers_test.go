@@ -111,6 +111,25 @@ func everyNth(frames, n int64) (cuts []int64) {
 }
 
 // noise returns soft noise that is the same each time.
+// plain is a sound in memory.
+type plain struct {
+	rate    int
+	samples [][]float32
+}
+
+func (p plain) Rate() int     { return p.rate }
+func (p plain) Channels() int { return len(p.samples) }
+func (p plain) Read(dst [][]float32, at int) {
+	for ch, out := range dst {
+		for i := range out {
+			out[i] = 0
+			if k := at + i; k >= 0 && k < len(p.samples[ch]) {
+				out[i] = p.samples[ch][k]
+			}
+		}
+	}
+}
+
 func noise(channels, n int) [][]float32 {
 	rnd := rand.New(rand.NewPCG(1, 2))
 	out := make([][]float32, channels)

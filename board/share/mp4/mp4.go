@@ -45,9 +45,18 @@ type Film struct {
 
 // Sound is decoded sound and its place in the film.
 type Sound struct {
-	Rate    int         // samples per second and channel, 1000 to 192000 Hz
-	Samples [][]float32 // [channel][sample], -1..1, 1 to 8 channels of one length, in WAVE order
-	Start   float64     // seconds of film at which sample 0 sounds; may be negative
+	Samples Samples
+	Start   float64 // seconds of film at which sample 0 sounds; may be negative
+}
+
+// Samples is decoded sound that can be read at any place: 1 to 8 channels in
+// WAVE order, at 1000 to 192000 Hz.
+type Samples interface {
+	Rate() int // samples per second and channel
+	Channels() int
+	// Read fills dst, [channel][sample], with the samples from at on, -1..1,
+	// silence before and after the sound.
+	Read(dst [][]float32, at int)
 }
 
 // Quality trades the size of the file against how close its pictures come to

@@ -28,18 +28,18 @@ func TestProbe(t *testing.T) {
 		wantLevel     int
 	}{
 		{"film rate", 320, 180, 24, 1, 49, nil, 320, 180, 30},
-		{"23.976 with sound", 1280, 720, 24000, 1001, 100, &Sound{Rate: 44100, Samples: noise(2, 44100*9)}, 1280, 720, 31},
-		{"29.97 with short sound", 640, 480, 30000, 1001, 77, &Sound{Rate: 48000, Samples: noise(1, 4800)}, 640, 480, 30},
-		{"25, rate not reduced", 320, 180, 50, 2, 40, &Sound{Rate: 22050, Samples: noise(1, 22050)}, 320, 180, 30},
+		{"23.976 with sound", 1280, 720, 24000, 1001, 100, &Sound{Samples: plain{44100, noise(2, 44100*9)}}, 1280, 720, 31},
+		{"29.97 with short sound", 640, 480, 30000, 1001, 77, &Sound{Samples: plain{48000, noise(1, 4800)}}, 640, 480, 30},
+		{"25, rate not reduced", 320, 180, 50, 2, 40, &Sound{Samples: plain{22050, noise(1, 22050)}}, 320, 180, 30},
 		{"12.5", 160, 90, 25, 2, 30, nil, 160, 90, 30},
-		{"1 frame per second", 160, 90, 1, 1, 12, &Sound{Rate: 48000, Samples: noise(2, 48000*3)}, 160, 90, 30},
+		{"1 frame per second", 160, 90, 1, 1, 12, &Sound{Samples: plain{48000, noise(2, 48000*3)}}, 160, 90, 30},
 		{"60 frames per second", 1920, 1080, 60, 1, 90, nil, 1920, 1080, 42},
 		{"upright", 720, 1280, 24, 1, 24, nil, 720, 1280, 31},
 		{"upright HD", 1080, 1920, 24, 1, 8, nil, 1080, 1920, 40},
 		{"odd size", 181, 101, 24, 1, 24, nil, 182, 102, 30},
 		{"scope", 1920, 804, 24, 1, 8, nil, 1920, 804, 40},
 		{"smallest", 16, 16, 24, 1, 24, nil, 16, 16, 30},
-		{"one frame with sound", 160, 90, 24, 1, 1, &Sound{Rate: 44100, Samples: noise(2, 44100)}, 160, 90, 30},
+		{"one frame with sound", 160, 90, 24, 1, 1, &Sound{Samples: plain{44100, noise(2, 44100)}}, 160, 90, 30},
 		{"one frame at 23.976", 160, 90, 24000, 1001, 1, nil, 160, 90, 30},
 	}
 	for _, tt := range tests {
@@ -96,14 +96,14 @@ func (f Film) soundChannels() [][]float32 {
 	if f.Sound == nil {
 		return nil
 	}
-	return f.Sound.Samples
+	return f.Sound.Samples.(plain).samples
 }
 
 // TestBoxOrder checks that the index stands before the media and that the
 // boxes fill the file.
 func TestBoxOrder(t *testing.T) {
 	film := drawnFilm(160, 90, 24, 1, 100)
-	film.Sound = &Sound{Rate: 48000, Samples: noise(2, 48000*4)}
+	film.Sound = &Sound{Samples: plain{48000, noise(2, 48000*4)}}
 	b, err := os.ReadFile(written(t, film, Options{}))
 	if err != nil {
 		t.Fatal(err)
@@ -289,7 +289,7 @@ func TestUltraHD(t *testing.T) {
 // TestLargeFile: with 64-bit places the file reads as well as without.
 func TestLargeFile(t *testing.T) {
 	film := drawnFilm(160, 90, 24, 1, 30)
-	film.Sound = &Sound{Rate: 48000, Samples: noise(2, 48000)}
+	film.Sound = &Sound{Samples: plain{48000, noise(2, 48000)}}
 	p, err := newPlan(film, Options{})
 	if err != nil {
 		t.Fatal(err)

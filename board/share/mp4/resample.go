@@ -15,26 +15,48 @@ const (
 // soundtrack reads a sound at the file's rate from the start of the film on:
 // silence where there is no sound.
 type soundtrack struct {
-	left, right []float32
+	samples Samples
 	// Sample k of the film lies at (k*step + offset) / unit samples of the sound.
 	step, offset, unit int64
 	half               int         // kernel taps on each side
 	kernels            [][]float32 // by phase, made when first needed; nil when no resampling is due
+
+	block       [][]float32 // scratch: stretch samples of each channel
+	left, right []float32   // of those from at on
+	at          int64
 }
+
+// stretch is how many samples of the sound are read at a time.
+const stretch = 1 << 14
 
 // newSoundtrack places the sound for reading at rate.
 func newSoundtrack(s *Sound, rate int) *soundtrack {
-	left, right := stereo(s.Samples)
-	g := gcd(int64(rate), int64(s.Rate))
-	t := &soundtrack{left: left, right: right, step: int64(s.Rate) / g, unit: int64(rate) / g}
+	from := int64(s.Samples.Rate())
+	g := gcd(int64(rate), from)
+	t := &soundtrack{samples: s.Samples, step: from / g, unit: int64(rate) / g}
 	// A million seconds is far outside any film and keeps the product whole.
 	start := max(-1e6, min(1e6, s.Start))
-	t.offset = int64(math.Round(-start * float64(s.Rate) * float64(t.unit)))
+	t.offset = int64(math.Round(-start * float64(from) * float64(t.unit)))
 	if t.step != t.unit {
 		t.half = int(math.Ceil(sincZeros / t.cutoff()))
 		t.kernels = make([][]float32, min(t.unit, maxPhases))
 	}
+	t.block = make([][]float32, s.Samples.Channels())
+	for ch := range t.block {
+		t.block[ch] = make([]float32, stretch)
+	}
 	return t
+}
+
+// near returns n samples from first on, left and right; n is at most stretch.
+func (t *soundtrack) near(first int64, n int) (left, right []float32) {
+	if t.left == nil || first < t.at || first+int64(n) > t.at+stretch {
+		t.at = first
+		t.samples.Read(t.block, int(first))
+		t.left, t.right = stereo(t.block)
+	}
+	k := first - t.at
+	return t.left[k:][:n], t.right[k:][:n]
 }
 
 // cutoff is the resampler's edge as a share of the sound's Nyquist frequency.
@@ -50,20 +72,17 @@ func (t *soundtrack) read(dst []int16, k int64) {
 		if rest < 0 {
 			whole, rest = whole-1, rest+t.unit
 		}
-		l, r := t.at(whole, rest)
+		l, r := t.value(whole, rest)
 		dst[i], dst[i+1] = pcm16(l), pcm16(r)
 		k++
 	}
 }
 
-// at returns the sound at whole + rest/unit samples.
-func (t *soundtrack) at(whole, rest int64) (l, r float32) {
-	n := int64(len(t.left))
+// value returns the sound at whole + rest/unit samples.
+func (t *soundtrack) value(whole, rest int64) (l, r float32) {
 	if t.kernels == nil {
-		if whole < 0 || whole >= n {
-			return 0, 0
-		}
-		return t.left[whole], t.right[whole]
+		left, right := t.near(whole, 1)
+		return left[0], right[0]
 	}
 	phases := int64(len(t.kernels))
 	phase := (rest*phases + t.unit/2) / t.unit
@@ -74,13 +93,8 @@ func (t *soundtrack) at(whole, rest int64) (l, r float32) {
 		t.kernels[phase] = t.kernel(float64(phase) / float64(phases))
 	}
 	kernel := t.kernels[phase]
-	first := whole - int64(t.half) + 1 // sample under kernel[0]
-	from, to := max(0, -first), min(int64(len(kernel)), n-first)
-	if from >= to {
-		return 0, 0
-	}
-	left, right := t.left[first+from:first+to], t.right[first+from:first+to]
-	for i, w := range kernel[from:to] {
+	left, right := t.near(whole-int64(t.half)+1, len(kernel))
+	for i, w := range kernel {
 		l += w * left[i]
 		r += w * right[i]
 	}

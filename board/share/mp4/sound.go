@@ -8,16 +8,14 @@ import (
 
 // check tells what is wrong with the sound, or nil.
 func (s *Sound) check() error {
-	if s.Rate < 1000 || s.Rate > 192000 {
-		return fmt.Errorf("a sound of %d Hz is not between 1000 and 192000", s.Rate)
+	if s.Samples == nil {
+		return errors.New("the sound has no samples")
 	}
-	if len(s.Samples) < 1 || len(s.Samples) > 8 {
-		return fmt.Errorf("a sound of %d channels is not between 1 and 8", len(s.Samples))
+	if rate := s.Samples.Rate(); rate < 1000 || rate > 192000 {
+		return fmt.Errorf("a sound of %d Hz is not between 1000 and 192000", rate)
 	}
-	for _, ch := range s.Samples {
-		if len(ch) != len(s.Samples[0]) {
-			return errors.New("the channels of the sound differ in length")
-		}
+	if n := s.Samples.Channels(); n < 1 || n > 8 {
+		return fmt.Errorf("a sound of %d channels is not between 1 and 8", n)
 	}
 	if math.IsNaN(s.Start) || math.IsInf(s.Start, 0) {
 		return errors.New("the sound starts at no time")
@@ -27,7 +25,7 @@ func (s *Sound) check() error {
 
 // codedRate is the rate the file's sound has: 44.1 kHz stays, all else is 48.
 func (s *Sound) codedRate() int {
-	if s.Rate == 44100 {
+	if s.Samples.Rate() == 44100 {
 		return 44100
 	}
 	return 48000

@@ -27,14 +27,15 @@ func TestClicks(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(fmt.Sprintf("%d Hz x %d from %v s", tt.rate, tt.channels, tt.start), func(t *testing.T) {
 			film := flatFilm(64, 48, 24, 1, 96)
-			film.Sound = &Sound{Rate: tt.rate, Start: tt.start}
+			sound := plain{rate: tt.rate}
 			for range tt.channels {
 				ch := make([]float32, int(tt.seconds*float64(tt.rate)))
 				for _, c := range tt.clicks {
 					ch[int(math.Round(c*float64(tt.rate)))] = 0.9
 				}
-				film.Sound.Samples = append(film.Sound.Samples, ch)
+				sound.samples = append(sound.samples, ch)
 			}
+			film.Sound = &Sound{Samples: sound, Start: tt.start}
 			got := heard(t, written(t, film, Options{}))
 			rate := float64(film.Sound.codedRate())
 			if n := float64(len(got)); n < 4*rate || n > 4*rate+aacFrame {
@@ -65,7 +66,7 @@ func TestLongSound(t *testing.T) {
 	ch := make([]float32, 44100*50)
 	const click = 44100*45 + 441
 	ch[click] = 0.9
-	film.Sound = &Sound{Rate: 44100, Samples: [][]float32{ch}}
+	film.Sound = &Sound{Samples: plain{44100, [][]float32{ch}}}
 	got := heard(t, written(t, film, Options{}))
 	at := 0
 	for i, v := range got {
@@ -82,7 +83,7 @@ func TestLongSound(t *testing.T) {
 // before and after it.
 func TestSoundLevel(t *testing.T) {
 	film := flatFilm(64, 48, 24, 1, 96)
-	film.Sound = &Sound{Rate: 48000, Start: 1, Samples: [][]float32{tone(48000, 48000, 997)}}
+	film.Sound = &Sound{Start: 1, Samples: plain{48000, [][]float32{tone(48000, 48000, 997)}}}
 	got := heard(t, written(t, film, Options{}))
 	for _, part := range []struct {
 		name     string
@@ -113,7 +114,7 @@ func TestResample(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(fmt.Sprintf("%v Hz at %d", tt.hz, tt.rate), func(t *testing.T) {
-			track := newSoundtrack(&Sound{Rate: tt.rate, Samples: [][]float32{tone(tt.rate, tt.rate, tt.hz)}}, 48000)
+			track := newSoundtrack(&Sound{Samples: plain{tt.rate, [][]float32{tone(tt.rate, tt.rate, tt.hz)}}}, 48000)
 			pcm := make([]int16, 2*48000)
 			track.read(pcm, 0)
 			want := tone(48000, 48000, tt.hz)

@@ -39,7 +39,7 @@ func TestCancel(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	film := flatFilm(64, 48, 24, 1, 2400)
 	film.Cuts = everyNth(2400, 24)
-	film.Sound = &Sound{Rate: 44100, Samples: noise(1, 44100*20)}
+	film.Sound = &Sound{Samples: plain{44100, noise(1, 44100*20)}}
 	draw, calls := film.Picture, 0
 	film.Picture = func(ctx context.Context, n int64) (*image.RGBA, error) {
 		if calls++; calls == 50 {
@@ -124,10 +124,10 @@ func TestBadFilm(t *testing.T) {
 		{"cuts out of order", func(f *Film) { f.Cuts = []int64{0, 9, 9} }, "the cut at frame 9 does not follow the one at 9"},
 		{"cut after the end", func(f *Film) { f.Cuts = []int64{0, 24} }, "the cut at frame 24 lies after the film's last frame, 23"},
 		{"no picture", func(f *Film) { f.Picture = nil }, "there is no picture to draw"},
-		{"sound without channels", func(f *Film) { f.Sound = &Sound{Rate: 48000} }, "a sound of 0 channels is not between 1 and 8"},
-		{"sound without rate", func(f *Film) { f.Sound = &Sound{Samples: noise(1, 9)} }, "a sound of 0 Hz is not between 1000 and 192000"},
-		{"uneven channels", func(f *Film) { f.Sound = &Sound{Rate: 48000, Samples: [][]float32{{1}, {}}} }, "the channels of the sound differ in length"},
-		{"sound at no time", func(f *Film) { f.Sound = &Sound{Rate: 48000, Samples: noise(1, 9), Start: math.NaN()} }, "the sound starts at no time"},
+		{"sound without channels", func(f *Film) { f.Sound = &Sound{Samples: plain{48000, nil}} }, "a sound of 0 channels is not between 1 and 8"},
+		{"sound without rate", func(f *Film) { f.Sound = &Sound{Samples: plain{0, noise(1, 9)}} }, "a sound of 0 Hz is not between 1000 and 192000"},
+		{"sound without samples", func(f *Film) { f.Sound = &Sound{} }, "the sound has no samples"},
+		{"sound at no time", func(f *Film) { f.Sound = &Sound{Samples: plain{48000, noise(1, 9)}, Start: math.NaN()} }, "the sound starts at no time"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -164,7 +164,7 @@ func TestBadPicture(t *testing.T) {
 			dir := t.TempDir()
 			film := flatFilm(64, 48, 24, 1, 24)
 			film.Cuts = []int64{0, 12}
-			film.Sound = &Sound{Rate: 48000, Samples: noise(1, 48000)}
+			film.Sound = &Sound{Samples: plain{48000, noise(1, 48000)}}
 			good := film.Picture
 			film.Picture = func(ctx context.Context, n int64) (*image.RGBA, error) {
 				if n == 12 {
@@ -193,7 +193,7 @@ func TestTogether(t *testing.T) {
 	for i := range films {
 		films[i] = flatFilm(64+32*i, 48, 24, 1, 60)
 		films[i].Cuts = everyNth(60, int64(7+i))
-		films[i].Sound = &Sound{Rate: 48000, Start: float64(i) / 10, Samples: noise(1+i, 100000)}
+		films[i].Sound = &Sound{Start: float64(i) / 10, Samples: plain{48000, noise(1+i, 100000)}}
 		b, err := os.ReadFile(written(t, films[i], Options{}))
 		if err != nil {
 			t.Fatal(err)
