@@ -1,12 +1,10 @@
 package desk
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"sync"
 
@@ -21,9 +19,12 @@ type Desk struct {
 	// OnChange is called after the board changed, on the caller's goroutine.
 	OnChange func()
 	// OnTrouble is called, on a goroutine of its own, when the film could not
-	// be written; the film goes on in memory. It must not wait for Flush. Set
-	// it before the first edit.
+	// be written, or a step of its history not be read; the film goes on in
+	// memory, and each edit tries again. It must not wait for Flush. Set it
+	// before the first edit.
 	OnTrouble func(error)
+	// OnWritten is called like OnTrouble when all is on disk again.
+	OnWritten func()
 
 	Pictures *picture.Cache // goes on through SaveAs
 
@@ -33,8 +34,8 @@ type Desk struct {
 	abandoned bool // and nobody wants it
 	moving    sync.RWMutex
 	store     *file.File               // set under moving, as Media reads it anywhere
-	sounds    map[board.MediaID]*Sound // decoded songs, so that undo finds the one before
-	recent    []board.MediaID          // of sounds, handed over last at the end
+	songs     map[board.MediaID]*Heard // decoded songs, so that undo finds the one before
+	recent    []board.MediaID          // of songs, handed over last at the end
 }
 
 // Create makes a new film at path holding b.
@@ -43,24 +44,12 @@ func Create(path string, b board.Board) (*Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newDesk(store, b), nil
+	return newDesk(store), nil
 }
 
-// Open opens the film at path. Its song is not decoded yet: see LoadSound.
-func Open(path string) (*Desk, error) {
-	store, b, err := file.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	return newDesk(store, b), nil
-}
-
-// maxSounds is how many decoded songs are kept: each takes 21 MB a minute
-// (44.1 kHz, stereo).
-const maxSounds = 3
-
-func newDesk(store *file.File, b board.Board) *Desk {
-	d := &Desk{history: board.NewHistory(b), sounds: map[board.MediaID]*Sound{}}
+func newDesk(store *file.File) *Desk {
+	d := &Desk{history: board.RestoreHistory(store.Past(), store), songs: map[board.MediaID]*Heard{}}
+	d.history.Lost = func(err error) { go d.told(err) }
 	d.Pictures = picture.NewCache(d, 0)
 	d.adopt(store)
 	return d
@@ -68,11 +57,17 @@ func newDesk(store *file.File, b board.Board) *Desk {
 
 func (d *Desk) adopt(store *file.File) {
 	d.store = store
-	d.keeper = newKeeper(store, func(err error) {
-		if d.OnTrouble != nil {
-			d.OnTrouble(err)
-		}
-	})
+	d.history.Shelve(store)
+	d.keeper = newKeeper(store, d.told)
+}
+
+func (d *Desk) told(err error) {
+	switch {
+	case err != nil && d.OnTrouble != nil:
+		d.OnTrouble(err)
+	case err == nil && d.OnWritten != nil:
+		d.OnWritten()
+	}
 }
 
 // Board returns the film as it is now.
@@ -99,6 +94,9 @@ func (d *Desk) Name() string {
 
 // Do applies an edit. It is on disk soon after; Flush waits for that.
 func (d *Desk) Do(e board.Edit) error {
+	if err := d.ReadOnly(); err != nil {
+		return err
+	}
 	if err := d.history.Do(e); err != nil {
 		return err
 	}
@@ -107,10 +105,10 @@ func (d *Desk) Do(e board.Edit) error {
 }
 
 // Undo takes back the last edit and reports whether there was one.
-func (d *Desk) Undo() bool { return d.moved(d.history.Undo()) }
+func (d *Desk) Undo() bool { return d.ReadOnly() == nil && d.moved(d.history.Undo()) }
 
 // Redo does the last edit taken back again and reports whether there was one.
-func (d *Desk) Redo() bool { return d.moved(d.history.Redo()) }
+func (d *Desk) Redo() bool { return d.ReadOnly() == nil && d.moved(d.history.Redo()) }
 
 func (d *Desk) moved(did bool) bool {
 	if did {
@@ -125,12 +123,15 @@ func (d *Desk) UndoName() string { return d.history.UndoName() }
 // RedoName names the step Redo would do again.
 func (d *Desk) RedoName() string { return d.history.RedoName() }
 
+// Past returns what the film went through and where in it it is.
+func (d *Desk) Past() board.Past { return d.history.Past() }
+
 // CloseEdit ends a run of merging edits, such as typing in one field.
 func (d *Desk) CloseEdit() { d.history.Close() }
 
 func (d *Desk) changed() {
 	d.abandoned = false
-	d.keeper.keep(d.Board())
+	d.keeper.keep(d.Past())
 	if d.OnChange != nil {
 		d.OnChange()
 	}
@@ -175,54 +176,6 @@ func (d *Desk) storePictures(pics []ReadPicture) ([]board.MediaID, error) {
 	return d.store.AddMedia("picture", media...)
 }
 
-// LaySong puts a song under the film with its beats.
-func (d *Desk) LaySong(s *ReadSong) error {
-	ids, err := d.store.AddMedia("song", file.Media{Name: s.Name, Data: s.Data})
-	if err != nil {
-		return err
-	}
-	song := &board.Song{Name: s.Name, Media: ids[0], Seconds: s.Sound.Seconds()}
-	if err := d.history.Do(board.SetSong(song, s.Grid)); err != nil {
-		return err
-	}
-	d.SetSound(ids[0], s.Sound)
-	d.changed()
-	return nil
-}
-
-// Sound returns the decoded song, nil if there is none or it is not loaded
-// yet: see LoadSound.
-func (d *Desk) Sound() *Sound {
-	b := d.Board()
-	if b.Song == nil {
-		return nil
-	}
-	return d.sounds[b.Song.Media]
-}
-
-// SetSound hands over a song decoded by LoadSound.
-func (d *Desk) SetSound(id board.MediaID, s *Sound) {
-	d.sounds[id] = s
-	d.recent = append(slices.DeleteFunc(d.recent, func(old board.MediaID) bool { return old == id }), id)
-	if len(d.recent) > maxSounds {
-		delete(d.sounds, d.recent[0])
-		d.recent = d.recent[1:]
-	}
-}
-
-// LoadSound decodes the film's song; nil without a song. It may run on any
-// goroutine: the board is handed in.
-func (d *Desk) LoadSound(ctx context.Context, b board.Board, ear Ear, p Progress) (*Sound, error) {
-	if b.Song == nil {
-		return nil, nil
-	}
-	data, err := d.Media(b.Song.Media)
-	if err != nil {
-		return nil, err
-	}
-	return ear.Decode(ctx, b.Song.Name, data, p)
-}
-
 // Setting and SetSetting remember small things of the window in the film.
 func (d *Desk) Setting(key string) string {
 	v, _ := d.store.Setting(key)
@@ -234,6 +187,26 @@ func (d *Desk) SetSetting(key, value string) { _ = d.store.SetSetting(key, value
 
 // Flush waits until the film on disk is the film on the desk.
 func (d *Desk) Flush() error { return d.keeper.flush() }
+
+// Unwritten returns why the film on disk is not the film on the desk; nil if
+// it is, or will be in a moment. It is tried again with each edit.
+func (d *Desk) Unwritten() error { return d.keeper.trouble() }
+
+// Compact drops the history and the pictures and songs the board does not use,
+// and returns how many bytes the film is smaller on disk.
+func (d *Desk) Compact() (won int64, err error) {
+	if err := d.Flush(); err != nil {
+		return 0, err
+	}
+	won, err = d.store.Compact()
+	if past := d.Past(); err == nil || len(past.Steps) > 1 && !d.store.Holds(past.Steps[len(past.Steps)-1].ID) {
+		d.history.Forget()
+	}
+	if d.OnChange != nil {
+		d.OnChange()
+	}
+	return won, err
+}
 
 // SaveAs writes the film to path, replacing what is there, and goes on there.
 func (d *Desk) SaveAs(path string) error {
@@ -278,7 +251,7 @@ func (d *Desk) copyTo(path string) (*file.File, error) {
 		return nil, err
 	}
 	if unwritten != nil {
-		if err := store.SaveBoard(d.Board()); err != nil {
+		if err := store.Save(d.Past()); err != nil {
 			store.Close()
 			return nil, err
 		}

@@ -38,9 +38,12 @@ func TestEditsAreFoundOnReopening(t *testing.T) {
 	if d.Sound() != nil {
 		t.Error("the song is decoded already")
 	}
-	s, err := d.LoadSound(context.Background(), d.Board(), fakeEar{}, nil)
-	if err != nil || s.Title != "one" {
-		t.Errorf("LoadSound = %+v, %v", s, err)
+	if got := string(d.Waveform()); got != "~one" {
+		t.Errorf("the waveform is %q", got)
+	}
+	s, err := d.LoadSong(context.Background(), d.Board(), fakeEar{}, Wish{Samples: true}, nil)
+	if err != nil || s.Title != "one" || s.Sound == nil {
+		t.Errorf("LoadSong = %+v, %v", s, err)
 	}
 }
 
@@ -269,11 +272,11 @@ func TestSoundFollowsUndo(t *testing.T) {
 	if d.Sound() != nil {
 		t.Error("a film without a song has a sound")
 	}
-	if s, err := d.LoadSound(context.Background(), d.Board(), fakeEar{}, nil); s != nil || err != nil {
-		t.Errorf("LoadSound without a song = %v, %v", s, err)
+	if s, err := d.LoadSong(context.Background(), d.Board(), fakeEar{}, Wish{Samples: true}, nil); s != nil || err != nil || d.Waveform() != nil {
+		t.Errorf("LoadSong without a song = %v, %v, waveform %q", s, err, d.Waveform())
 	}
 	first, second := songForTest(t, "first.mp3", "one"), songForTest(t, "second.mp3", "two")
-	var seen *Sound
+	var seen board.Sound
 	d.OnChange = func() { seen = d.Sound() }
 	must(t, d.LaySong(first))
 	if seen != first.Sound {
@@ -283,7 +286,7 @@ func TestSoundFollowsUndo(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		do   func() bool
-		want *Sound
+		want board.Sound
 	}{
 		{"undo", d.Undo, first.Sound}, {"undo all", d.Undo, nil},
 		{"redo", d.Redo, first.Sound}, {"redo all", d.Redo, second.Sound},
@@ -303,22 +306,22 @@ func TestFewSoundsAreKept(t *testing.T) {
 	for _, name := range []string{"a", "b", "c", "d", "e"} {
 		must(t, d.LaySong(songForTest(t, name+".mp3", name)))
 	}
-	if len(d.sounds) != maxSounds || len(d.recent) != maxSounds {
-		t.Errorf("%d sounds are kept, want %d", len(d.sounds), maxSounds)
+	if len(d.songs) != maxSongs || len(d.recent) != maxSongs {
+		t.Errorf("%d sounds are kept, want %d", len(d.songs), maxSongs)
 	}
 	d.Undo()
 	d.Undo()
-	if s := d.Sound(); s == nil || s.Title != "c" {
+	if s, _ := d.Sound().(*silence); s == nil || s.title != "c" {
 		t.Errorf("two songs back: %v", s)
 	}
 	d.Undo()
 	if d.Sound() != nil {
 		t.Error("three songs back is kept")
 	}
-	s, err := d.LoadSound(context.Background(), d.Board(), fakeEar{}, nil)
+	s, err := d.LoadSong(context.Background(), d.Board(), fakeEar{}, Wish{Samples: true}, nil)
 	must(t, err)
-	d.SetSound(d.Board().Song.Media, s)
-	if got := d.Sound(); got == nil || got.Title != "b" {
+	d.SetSong(d.Board().Song.Media, s)
+	if got, _ := d.Sound().(*silence); got == nil || got.title != "b" {
 		t.Errorf("loaded again: %v", got)
 	}
 }

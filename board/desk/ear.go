@@ -2,9 +2,9 @@
 // the file it lives in, and the long jobs that bring things in. Window and
 // commands work through it.
 //
-// Slow work is done by the Read functions, which touch no open film and may
-// run on any goroutine; their results are laid on the film by methods of Desk,
-// which are quick and belong to one goroutine (the window's).
+// Slow work is done by functions that touch no open film and may run on any
+// goroutine; their results are laid on the film by methods of Desk, which are
+// quick and belong to one goroutine (the window's).
 package desk
 
 import (
@@ -30,27 +30,34 @@ func (p Progress) report(done float64) {
 	}
 }
 
-// Sound is a decoded song.
-type Sound struct {
-	Rate    int         // samples per second and channel, Hz
-	Samples [][]float32 // [channel][sample], -1..1
-	Title   string      // from the file's tags, "" if none
+// SongFile is a song as a file: its bytes if they are at hand, else the place
+// to read them from.
+type SongFile struct {
+	Name string // for sentences
+	Path string
+	Data []byte // nil: read Path
 }
 
-// Seconds returns the length of the sound.
-func (s *Sound) Seconds() float64 {
-	if s == nil || s.Rate <= 0 || len(s.Samples) == 0 {
-		return 0
-	}
-	return float64(len(s.Samples[0])) / float64(s.Rate)
+// Wish says what is wanted of a song beside what is heard in any case.
+type Wish struct {
+	Beats   bool // its onsets, beats and bars
+	Samples bool // to play it
+}
+
+// Heard is what an ear hears in a song.
+type Heard struct {
+	Rate     int // samples per second and channel, Hz
+	Channels int
+	Seconds  float64
+	Title    string      // from the file's tags, "" if none
+	Waveform []byte      // to be drawn by whoever knows how the ear writes it
+	Grid     board.Grid  // if wished for; a song without a steady beat gives one without beats
+	Sound    board.Sound // if wished for
 }
 
 // Ear is what a desk needs of the sound side: the boards know nothing of
 // audio, so whoever starts the program hands one in.
 type Ear interface {
-	// Decode reads a song by content; name is for its error sentences.
-	Decode(ctx context.Context, name string, data []byte, p Progress) (*Sound, error)
-	// Listen finds onsets, beats and bars; a song without a steady beat
-	// gives a grid without beats and no error.
-	Listen(ctx context.Context, s *Sound, p Progress) (board.Grid, error)
+	// Hear reads a song by content, in one go. Its errors name the song.
+	Hear(ctx context.Context, song SongFile, wish Wish, p Progress) (*Heard, error)
 }

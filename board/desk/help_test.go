@@ -29,33 +29,49 @@ func TestMain(m *testing.M) {
 
 // fakeEar hears two beats a second in whatever it is given.
 type fakeEar struct {
-	decode error // what Decode returns
-	listen error
-	waits  bool // both wait for the context to end
+	fails error // what Hear returns
+	waits bool  // for the context to end
 }
 
-func (e fakeEar) Decode(ctx context.Context, name string, data []byte, p Progress) (*Sound, error) {
+func (e fakeEar) Hear(ctx context.Context, song SongFile, wish Wish, p Progress) (*Heard, error) {
 	p.report(1)
 	if e.waits {
 		<-ctx.Done()
 		return nil, ctx.Err()
 	}
-	if e.decode != nil {
-		return nil, e.decode
+	if e.fails != nil {
+		return nil, e.fails
 	}
-	return &Sound{Rate: 1000, Samples: [][]float32{make([]float32, 8000)}, Title: string(data)}, nil
+	if song.Data == nil {
+		var err error
+		if song.Data, err = os.ReadFile(song.Path); err != nil {
+			return nil, err
+		}
+	}
+	h := &Heard{Rate: 1000, Channels: 1, Seconds: 8, Title: string(song.Data), Waveform: append([]byte("~"), song.Data...)}
+	if wish.Beats {
+		var beats []float64
+		for t := 0.0; t < h.Seconds; t += 0.5 {
+			beats = append(beats, t)
+		}
+		h.Grid = board.NewGrid(beats, nil)
+	}
+	if wish.Samples {
+		h.Sound = &silence{string(song.Data)}
+	}
+	return h, nil
 }
 
-func (e fakeEar) Listen(_ context.Context, s *Sound, p Progress) (board.Grid, error) {
-	p.report(1)
-	if e.listen != nil {
-		return board.Grid{}, e.listen
+// silence is eight seconds of nothing, of a song of that title.
+type silence struct{ title string }
+
+func (*silence) Rate() int     { return 1000 }
+func (*silence) Channels() int { return 1 }
+func (*silence) Len() int      { return 8000 }
+func (*silence) Read(dst [][]float32, _ int) {
+	for _, ch := range dst {
+		clear(ch)
 	}
-	var beats []float64
-	for t := 0.0; t < s.Seconds(); t += 0.5 {
-		beats = append(beats, t)
-	}
-	return board.NewGrid(beats, nil), nil
 }
 
 func newDeskForTest(t testing.TB) *Desk {
@@ -121,7 +137,7 @@ func pictureOf(t testing.TB, c uint8) []byte {
 
 func songForTest(t testing.TB, name, content string) *ReadSong {
 	t.Helper()
-	s, err := NewSong(context.Background(), writeFile(t, name, []byte(content)), fakeEar{}, nil)
+	s, err := NewSong(context.Background(), writeFile(t, name, []byte(content)), fakeEar{}, Wish{Samples: true}, nil)
 	must(t, err)
 	return s
 }

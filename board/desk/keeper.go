@@ -6,42 +6,43 @@ import (
 	"stillbeat/board"
 )
 
-// keeper writes boards to the film in the background, always the newest; a
-// burst of edits (a drag, typing) costs few writes and the caller never waits.
+// keeper writes the film with its history in the background, always as it is
+// at the time; a burst of edits (a drag, typing) costs few writes and the
+// caller never waits.
 type keeper struct {
-	store   saver
-	trouble func(error)
+	store saver
+	told  func(error) // of each failure, and with nil when all is written again
 
 	mu      sync.Mutex
 	idle    *sync.Cond
-	next    *board.Board // not yet begun
+	next    *board.Past // not yet begun
 	busy    bool
 	stopped bool
-	failed  *board.Board // newest that could not be written
-	err     error        // why
+	failed  *board.Past // newest that could not be written
+	err     error       // why
 }
 
-type saver interface{ SaveBoard(board.Board) error }
+type saver interface{ Save(board.Past) error }
 
-func newKeeper(s saver, trouble func(error)) *keeper {
-	k := &keeper{store: s, trouble: trouble}
+func newKeeper(s saver, told func(error)) *keeper {
+	k := &keeper{store: s, told: told}
 	k.idle = sync.NewCond(&k.mu)
 	return k
 }
 
-// keep has b written soon.
-func (k *keeper) keep(b board.Board) {
+// keep has p written soon.
+func (k *keeper) keep(p board.Past) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.stopped {
 		return
 	}
-	k.begin(&b)
+	k.begin(&p)
 }
 
-// begin has b written next; callers hold the lock.
-func (k *keeper) begin(b *board.Board) {
-	k.next = b
+// begin has p written next; callers hold the lock.
+func (k *keeper) begin(p *board.Past) {
+	k.next = p
 	if !k.busy {
 		k.busy = true
 		go k.work()
@@ -52,17 +53,19 @@ func (k *keeper) work() {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	for k.next != nil {
-		b := k.next
+		p, had := k.next, k.err
 		k.next = nil
 		k.mu.Unlock()
-		err := k.store.SaveBoard(*b)
-		if err != nil {
-			k.trouble(err)
-		}
+		err := k.store.Save(*p)
 		k.mu.Lock()
 		k.failed, k.err = nil, err
 		if err != nil {
-			k.failed = b
+			k.failed = p
+		}
+		if err != nil || had != nil {
+			k.mu.Unlock()
+			k.told(err)
+			k.mu.Lock()
 		}
 	}
 	k.busy = false
@@ -79,6 +82,14 @@ func (k *keeper) flush() error {
 		k.begin(k.failed)
 		k.wait()
 	}
+	return k.err
+}
+
+// trouble returns why what was handed to keep is not on disk; nil if it is, or
+// will be in a moment.
+func (k *keeper) trouble() error {
+	k.mu.Lock()
+	defer k.mu.Unlock()
 	return k.err
 }
 

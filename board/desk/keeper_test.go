@@ -9,7 +9,7 @@ import (
 	"stillbeat/board"
 )
 
-// slowSaver writes one board each time it is let, and fails while fail is set.
+// slowSaver writes one film each time it is let, and fails while fail is set.
 type slowSaver struct {
 	gate chan struct{} // nil: at once
 
@@ -19,7 +19,7 @@ type slowSaver struct {
 	titles []string // written
 }
 
-func (s *slowSaver) SaveBoard(b board.Board) error {
+func (s *slowSaver) Save(p board.Past) error {
 	if s.gate != nil {
 		<-s.gate
 	}
@@ -29,7 +29,7 @@ func (s *slowSaver) SaveBoard(b board.Board) error {
 	if s.fail != nil {
 		return s.fail
 	}
-	s.titles = append(s.titles, b.Title)
+	s.titles = append(s.titles, p.Board().Title)
 	return nil
 }
 
@@ -45,14 +45,16 @@ func titled(title string) board.Board {
 	return b
 }
 
+func past(title string) board.Past { return board.NewPast(titled(title)) }
+
 func TestKeeperWritesFewOfABurst(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := &slowSaver{gate: make(chan struct{})}
 		k := newKeeper(s, func(err error) { t.Error(err) })
-		k.keep(titled("first"))
+		k.keep(past("first"))
 		synctest.Wait() // the first is being written
 		for i := range 100 {
-			k.keep(titled(fmt.Sprint(i)))
+			k.keep(past(fmt.Sprint(i)))
 		}
 		flushed := make(chan error)
 		go func() { flushed <- k.flush() }()
@@ -78,7 +80,7 @@ func TestKeeperTellsTroubleAndTriesAgain(t *testing.T) {
 		var told []error
 		s := &slowSaver{fail: errDisk}
 		k := newKeeper(s, func(err error) { told = append(told, err) })
-		k.keep(titled("a"))
+		k.keep(past("a"))
 		synctest.Wait()
 		if len(told) != 1 || told[0] != errDisk {
 			t.Errorf("told %v", told)
@@ -98,10 +100,10 @@ func TestKeeperTellsTroubleAndTriesAgain(t *testing.T) {
 		}
 
 		s.failing(errDisk)
-		k.keep(titled("b"))
+		k.keep(past("b"))
 		synctest.Wait()
 		s.failing(nil)
-		k.keep(titled("c"))
+		k.keep(past("c"))
 		if err := k.flush(); err != nil || fmt.Sprint(s.titles) != "[a c]" {
 			t.Errorf("flush = %v with %v written, want the newest and not the one that failed", err, s.titles)
 		}
@@ -112,17 +114,17 @@ func TestKeeperStops(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := &slowSaver{gate: make(chan struct{})}
 		k := newKeeper(s, func(err error) { t.Error(err) })
-		k.keep(titled("under way"))
+		k.keep(past("under way"))
 		stopped := make(chan bool)
 		go func() {
 			k.stop()
 			close(stopped)
 		}()
 		synctest.Wait()
-		k.keep(titled("too late"))
+		k.keep(past("too late"))
 		s.gate <- struct{}{}
 		<-stopped
-		k.keep(titled("far too late"))
+		k.keep(past("far too late"))
 		if err := k.flush(); err != nil || fmt.Sprint(s.titles) != "[under way]" {
 			t.Errorf("flush = %v with %v written", err, s.titles)
 		}

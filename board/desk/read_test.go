@@ -36,13 +36,14 @@ func TestSongsThatCannotBeRead(t *testing.T) {
 		{"a device", "/dev/null", fakeEar{}, `open song "null": it is not an ordinary file`},
 		{"empty", writeFile(t, "waltz.mp3", nil), fakeEar{}, `open song "waltz.mp3": the file is empty`},
 		{"too large by a byte", sparse(t, "waltz.wav", maxSong+1), fakeEar{}, `open song "waltz.wav": the file is 512.1 MB: the most is 512 MB`},
-		{"not a song", writeFile(t, "waltz.mp3", []byte("x")), fakeEar{decode: unreadable}, `read song "waltz.mp3": not a sound file`},
-		{"the ear fails", writeFile(t, "waltz.mp3", []byte("x")), fakeEar{listen: errors.New("too short")}, `listen to "waltz.mp3": too short`},
+		{"not a song", writeFile(t, "waltz.mp3", []byte("x")), fakeEar{fails: unreadable}, `read song "waltz.mp3": not a sound file`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			s, err := NewSong(context.Background(), c.path, c.ear, nil)
+			s, err := NewSong(context.Background(), c.path, c.ear, Wish{}, nil)
 			checkError(t, err, c.want)
-			if s != nil {
+			heard, err := Listen(context.Background(), c.path, c.ear, nil)
+			checkError(t, err, c.want)
+			if s != nil || heard != nil {
 				t.Error("there is a song beside the error")
 			}
 		})
@@ -51,13 +52,21 @@ func TestSongsThatCannotBeRead(t *testing.T) {
 
 func TestNewSong(t *testing.T) {
 	var told []float64
-	s, err := NewSong(context.Background(), writeFile(t, "waltz.mp3", []byte("la la")), fakeEar{}, func(done float64) { told = append(told, done) })
+	s, err := NewSong(context.Background(), writeFile(t, "waltz.mp3", []byte("la la")), fakeEar{}, Wish{Samples: true}, func(done float64) { told = append(told, done) })
 	must(t, err)
-	if s.Name != "waltz.mp3" || string(s.Data) != "la la" || s.Sound.Seconds() != 8 || len(s.Grid.Beats) != 16 {
-		t.Errorf("%q with %q, %v s and %d beats", s.Name, s.Data, s.Sound.Seconds(), len(s.Grid.Beats))
+	if s.Name != "waltz.mp3" || string(s.Data) != "la la" || s.Seconds != 8 || len(s.Grid.Beats) != 16 || s.Sound == nil {
+		t.Errorf("%q with %q, %v s, %d beats and sound %v", s.Name, s.Data, s.Seconds, len(s.Grid.Beats), s.Sound)
 	}
-	if got := fmt.Sprint(told); got != "[0.02 0.6 1]" {
+	if got := fmt.Sprint(told); got != "[0.02 1]" {
 		t.Errorf("progress was %s", got)
+	}
+}
+
+func TestListenKeepsNothing(t *testing.T) {
+	s, err := Listen(context.Background(), writeFile(t, "waltz.mp3", []byte("la la")), fakeEar{}, nil)
+	must(t, err)
+	if s.Name != "waltz.mp3" || s.Title != "la la" || s.Data != nil || s.Sound != nil || len(s.Grid.Beats) != 16 {
+		t.Errorf("%q called %q with %d bytes, %d beats and sound %v", s.Name, s.Title, len(s.Data), len(s.Grid.Beats), s.Sound)
 	}
 }
 
@@ -65,7 +74,7 @@ func TestNewSongCanBeCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	done := make(chan error)
 	go func() {
-		_, err := NewSong(ctx, writeFile(t, "waltz.mp3", []byte("x")), fakeEar{waits: true}, nil)
+		_, err := NewSong(ctx, writeFile(t, "waltz.mp3", []byte("x")), fakeEar{waits: true}, Wish{}, nil)
 		done <- err
 	}()
 	cancel()
@@ -136,7 +145,7 @@ func TestNamesThatAreNotText(t *testing.T) {
 		t.Fatalf("got %v, %v, %v", good, bad, err)
 	}
 	must(t, d.AddPictures(0, good, 1))
-	song, err := NewSong(context.Background(), path, fakeEar{}, nil)
+	song, err := NewSong(context.Background(), path, fakeEar{}, Wish{}, nil)
 	must(t, err)
 	must(t, d.LaySong(song))
 	if got := d.Board(); got.Panels[0].Title != "caf\uFFFD" || got.Song.Name != "caf\uFFFD.png" {

@@ -39,11 +39,20 @@ func (f *File) copyTo(path string) error {
 		mode = info.Mode().Perm()
 	}
 	return beside(path, func(temporary string) error {
-		if _, err := f.db.Exec(`VACUUM INTO ?`, temporary); err != nil || mode == 0 {
+		if err := f.fill(temporary); err != nil || mode == 0 {
 			return err
 		}
 		return os.Chmod(temporary, mode)
 	}, os.Rename)
+}
+
+// fill writes the film to an empty file.
+func (f *File) fill(path string) error {
+	if f.salvage != nil {
+		return f.mend(path)
+	}
+	_, err := f.db.Exec(`VACUUM INTO ?`, path)
+	return err
 }
 
 // replaceable refuses to put a copy where a folder, a device or an open film
@@ -55,7 +64,7 @@ func replaceable(path string, info os.FileInfo) error {
 	if info.Size() == 0 {
 		return nil
 	}
-	c, err := take(path)
+	c, err := take(path, true)
 	if errors.Is(err, ErrInUse) {
 		return reason{fmt.Sprintf("%q is open in another window", filepath.Base(path)), ErrInUse}
 	}

@@ -30,7 +30,7 @@ func crashedFilm(t *testing.T, path string) board.Board {
 		if _, err := tx.Exec(`UPDATE content SET data = randomblob(length(data) + 1000000)`); err != nil {
 			return err
 		}
-		if err := writeBoard(tx, []byte("half a board"), f.gridHash); err != nil {
+		if err := writeBoard(tx, text{board: []byte("half a board"), boardHash: []byte{0}, gridHash: f.now.gridHash}, 0); err != nil {
 			return err
 		}
 		if _, err := tx.Exec(`UPDATE content SET data = randomblob(length(data) + 1000000)`); err != nil {
@@ -131,13 +131,13 @@ func TestFullDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, err := f.AddMedia(Picture, Media{"small.png", noise(10, 2)}, Media{"large.png", noise(1<<20, 3)})
-	checkError(t, err, syscall.ENOSPC, `add to film "film.stillbeat": the disk is full`)
+	checkError(t, err, syscall.ENOSPC, `add to film "film.stillbeat": the disk is full or its quota used up`)
 	long := b
 	long.Panels = append([]board.Panel(nil), b.Panels...)
 	for i := range long.Panels {
 		long.Panels[i].Note = strings.Repeat("w", board.MaxText)
 	}
-	checkError(t, f.SaveBoard(long), syscall.ENOSPC, `save film "film.stillbeat": the disk is full`)
+	checkError(t, f.SaveBoard(long), syscall.ENOSPC, `save film "film.stillbeat": the disk is full or its quota used up`)
 	if n := countRows(t, f, "media"); n != 1 {
 		t.Errorf("%d media are stored, want the one from before", n)
 	}

@@ -71,7 +71,7 @@ func plainSystem(err error) error {
 	case errors.Is(err, fs.ErrPermission):
 		return reason{"no permission to read and write it", err}
 	case full(err):
-		return reason{"the disk is full", err}
+		return reason{fullDisk, err}
 	}
 	return err
 }
@@ -83,7 +83,9 @@ func plainDatabase(err sqlite3.Error) error {
 	case err.Code == sqlite3.ErrBusy || err.Code == sqlite3.ErrLocked:
 		return ErrInUse
 	case err.Code == sqlite3.ErrFull || full(err.SystemErrno):
-		return reason{"the disk is full", errors.Join(err, syscall.ENOSPC)}
+		return reason{fullDisk, errors.Join(err, syscall.ENOSPC)}
+	case err.ExtendedCode == sqlite3.ErrReadonlyRollback:
+		return reason{"a change that a crash cut short has to be taken back, and the file cannot be written to", errors.Join(err, fs.ErrPermission)}
 	case err.ExtendedCode == sqlite3.ErrReadonlyDbMoved:
 		return reason{"the file was moved or removed while it was open", errors.Join(err, fs.ErrNotExist)}
 	case err.Code == sqlite3.ErrReadonly || err.Code == sqlite3.ErrCantOpen:
@@ -94,6 +96,10 @@ func plainDatabase(err sqlite3.Error) error {
 	return err
 }
 
+const fullDisk = "the disk is full or its quota used up"
+
+// full reports whether there is no room: on the disk, in the quota, or in the
+// largest file that is allowed.
 func full(err error) bool {
-	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT)
+	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT) || errors.Is(err, syscall.EFBIG)
 }

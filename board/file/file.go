@@ -18,15 +18,24 @@ import (
 const Ext = ".stillbeat"
 
 // File is an open film. Its methods may be called from several goroutines.
-// While it is open nobody else can open it.
+// While it is open nobody else can open it, but to read it.
 type File struct {
-	path  string
-	db    *sql.DB
-	claim *claim
+	path    string
+	db      *sql.DB
+	claim   *claim
+	refuses error     // why it is not written to; nil: it is
+	salvage *salvaged // nil: nothing of it is known to be damaged
+	past    board.Past
 
-	saving   sync.Mutex
-	grid     board.Grid // the grid on disk
-	gridHash []byte     // its name there; nil: not known
+	saving sync.Mutex
+	now    text                  // of the board on disk
+	at     board.StepID          // its step
+	texts  map[*board.Board]text // of this board and perhaps the one before
+	spares []spare               // on disk
+	newest board.StepID          // of all that ever were on disk
+
+	shelf sync.Mutex
+	rows  []row // the steps on disk, oldest first
 }
 
 // Create makes a film that holds b at path, and opens it. It refuses a path
@@ -57,9 +66,9 @@ func create(path string, b board.Board) (*File, error) {
 
 var errTaken = reason{"there is already a file of that name", os.ErrExist}
 
-// write fills the empty file at path with a film.
+// write fills the empty file at path with a film, as a draft.
 func write(path string, b board.Board) error {
-	db := connect(source(path))
+	db := connect(draftSource(path))
 	defer db.Close()
 	if _, err := db.Exec(fmt.Sprintf(`PRAGMA application_id = %d`, applicationID)); err != nil {
 		return err
@@ -67,11 +76,7 @@ func write(path string, b board.Board) error {
 	if err := inTransaction(db, func(tx *sql.Tx) error { return migrate(tx, 0, len(migrations)) }); err != nil {
 		return err
 	}
-	data, err := encodeBoard(b)
-	if err != nil {
-		return err
-	}
-	if err := (&File{db: db}).saveWithGrid(b.Grid, data); err != nil {
+	if err := (&File{db: db}).save(board.NewPast(b)); err != nil {
 		return err
 	}
 	return db.Close()
@@ -95,15 +100,20 @@ func open(path string) (*File, board.Board, error) {
 	if err != nil {
 		return nil, board.Board{}, err
 	}
-	c, err := take(abs)
+	c, err := take(abs, true)
 	if err != nil {
 		return nil, board.Board{}, err
 	}
-	if err := checkHeader(c.file); err != nil {
-		c.release()
+	return openClaimed(&File{path: path, claim: c}, source(abs))
+}
+
+// openClaimed goes on with opening a film that is claimed.
+func openClaimed(f *File, source string) (*File, board.Board, error) {
+	if err := checkHeader(f.claim.file()); err != nil {
+		f.claim.release()
 		return nil, board.Board{}, err
 	}
-	f := &File{path: path, db: connect(source(abs)), claim: c}
+	f.db = connect(source)
 	b, err := f.load()
 	if err != nil {
 		f.Close()
@@ -114,7 +124,7 @@ func open(path string) (*File, board.Board, error) {
 
 // load checks the film, brings it to the newest schema and reads its board.
 // It is one transaction, so a film that fails a check late is not changed
-// either; one that needs no change is not written to.
+// either; one that needs no change, or is only read, is not written to.
 func (f *File) load() (b board.Board, err error) {
 	err = inTransaction(f.db, func(tx *sql.Tx) error {
 		have, err := version(tx)
@@ -124,12 +134,20 @@ func (f *File) load() (b board.Board, err error) {
 		if err := checkSchema(tx, have); err != nil {
 			return err
 		}
-		if err := migrate(tx, have, len(migrations)); err != nil {
+		if f.refuses == nil {
+			if err := migrate(tx, have, len(migrations)); err != nil {
+				return err
+			}
+			have = len(migrations)
+		}
+		if b, f.now, err = readBoard(tx); err != nil {
 			return err
 		}
-		b, f.gridHash, err = readBoard(tx)
-		f.grid = b.Grid
-		return err
+		if have < withHistory {
+			f.past = board.NewPast(b)
+			return nil
+		}
+		return f.readPast(tx, b)
 	})
 	return b, err
 }
@@ -140,6 +158,12 @@ func (f *File) Path() string { return f.path }
 // Close ends the use of the film and gives it free for others. Everything
 // saved is already on disk.
 func (f *File) Close() error {
-	err := f.db.Close()
+	var err error
+	if f.db != nil {
+		err = f.db.Close()
+	}
+	if f.salvage != nil && f.salvage.folder != "" {
+		err = errors.Join(err, os.RemoveAll(f.salvage.folder))
+	}
 	return failedIf("close", f.path, errors.Join(err, f.claim.release()))
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"syscall"
+	"time"
 )
 
 // On Linux the claim is an flock on the film itself. It lies beside the
@@ -12,9 +13,14 @@ import (
 const lockingMode = "NORMAL"
 
 func lock(f *os.File) error {
-	err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB)
-	if errors.Is(err, syscall.EWOULDBLOCK) {
-		return ErrInUse
+	for range 5 {
+		err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB)
+		if !errors.Is(err, syscall.EWOULDBLOCK) {
+			return err
+		}
+		time.Sleep(4 * time.Millisecond) // perhaps somebody just looks whether the film is in use
 	}
-	return err
+	return ErrInUse
 }
+
+func unlock(f *os.File) error { return syscall.Flock(int(f.Fd()), syscall.LOCK_UN) }

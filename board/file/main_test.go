@@ -62,7 +62,7 @@ func editForever(path string) error {
 		case 3:
 			b.Grid.Tempo = float64(n)
 		case 5:
-			err = f.Compact()
+			_, err = f.Compact()
 		case 7:
 			err = f.CopyTo(path + ".copy")
 		}

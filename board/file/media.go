@@ -40,6 +40,9 @@ func (f *File) AddMedia(kind string, items ...Media) ([]board.MediaID, error) {
 		}
 		ids[i] = board.MediaID(hex.EncodeToString(sum(m.Data)))
 	}
+	if err := f.writable(); err != nil {
+		return nil, failed("add to", f.path, err)
+	}
 	err := inTransaction(f.db, func(tx *sql.Tx) error {
 		for i, m := range items {
 			if err := addMedia(tx, ids[i], kind, m); err != nil {
@@ -83,8 +86,12 @@ func addMedia(tx *sql.Tx, id board.MediaID, kind string, m Media) error {
 // stored are not returned: the error is ErrDamaged. An id the film does not
 // hold is fs.ErrNotExist. It may be called from several goroutines.
 func (f *File) Media(id board.MediaID) ([]byte, error) {
+	query, arg := `SELECT data FROM content WHERE id = ?`, any(string(id))
+	if row, ok := f.astray(id); ok {
+		query, arg = `SELECT data FROM content NOT INDEXED WHERE rowid = ?`, row
+	}
 	var data []byte
-	err := f.db.QueryRow(`SELECT data FROM content WHERE id = ?`, string(id)).Scan(&data)
+	err := f.db.QueryRow(query, arg).Scan(&data)
 	if err != nil {
 		return nil, failed("read from", f.path, missing(id, err))
 	}

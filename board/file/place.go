@@ -69,7 +69,7 @@ func publish(temporary, path string) error {
 // rollback journal of a film that crashed there: SQLite knows a journal only
 // by its name and would put the old film's pages into the new one.
 func clearJournal(path string) error {
-	journal := path + "-journal"
+	journal := journalOf(path)
 	if !exists(journal) {
 		return nil
 	}
@@ -89,3 +89,6 @@ func exists(path string) bool {
 	_, err := os.Lstat(path)
 	return err == nil
 }
+
+// journalOf returns where SQLite keeps the rollback journal of a film.
+func journalOf(path string) string { return path + "-journal" }

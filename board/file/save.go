@@ -10,87 +10,82 @@ import (
 	"stillbeat/board"
 )
 
-// SaveBoard writes the board. When it returns nil the board is on disk and
-// stays there through a crash or a power cut; on an error the film holds the
-// board saved before.
-func (f *File) SaveBoard(b board.Board) error {
-	data, err := encodeBoard(b)
-	if err != nil {
-		return failed("save", f.path, err)
-	}
+// Save writes the board with the steps that led to it and those that can be
+// redone, in one transaction. When it returns nil they are on disk and stay
+// there through a crash or a power cut; on an error the film holds what was
+// saved before. Steps beyond MaxPast bytes are let go, the oldest first.
+func (f *File) Save(p board.Past) error {
 	f.saving.Lock()
 	defer f.saving.Unlock()
-	if !sameGrid(b.Grid, f.grid) || f.gridHash == nil {
-		return failedIf("save", f.path, f.saveWithGrid(b.Grid, data))
-	}
-	return failedIf("save", f.path, inTransaction(f.db, func(tx *sql.Tx) error {
-		return writeBoard(tx, data, f.gridHash)
-	}))
+	return failedIf("save", f.path, f.save(p))
 }
 
-// saveWithGrid writes the grid, then the board's JSON, and forgets the grid
-// that was.
-func (f *File) saveWithGrid(g board.Grid, data []byte) error {
-	grid, err := encode(g, maxJSON)
+// SaveBoard writes a board that no steps led to.
+func (f *File) SaveBoard(b board.Board) error { return f.Save(board.NewPast(b)) }
+
+func (f *File) save(p board.Past) error {
+	if err := f.writable(); err != nil {
+		return err
+	}
+	c, err := f.plan(p)
 	if err != nil {
 		return err
 	}
-	hash := sum(grid)
-	err = inTransaction(f.db, func(tx *sql.Tx) error {
-		if _, err := tx.Exec(`INSERT INTO grid (hash, json) VALUES (?, ?) ON CONFLICT DO NOTHING`, hash, grid); err != nil {
-			return err
-		}
-		if err := writeBoard(tx, data, hash); err != nil {
-			return err
-		}
-		_, err := tx.Exec(`DELETE FROM grid WHERE hash <> ?`, hash)
+	if err := inTransaction(f.db, c.write); err != nil {
 		return err
-	})
-	if err == nil {
-		f.grid, f.gridHash = g, hash
 	}
+	f.took(c)
+	return nil
+}
+
+// write makes the change.
+func (c *change) write(tx *sql.Tx) error {
+	if _, err := tx.Exec(`INSERT INTO grid (hash, json) VALUES (?, ?) ON CONFLICT DO NOTHING`, c.now.gridHash, c.now.grid); err != nil {
+		return err
+	}
+	if err := writeBoard(tx, c.now, c.at); err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`DELETE FROM grid WHERE hash <> ?`, c.now.gridHash); err != nil {
+		return err
+	}
+	return c.writePast(tx)
+}
+
+func writeBoard(tx *sql.Tx, t text, at board.StepID) error {
+	_, err := tx.Exec(`INSERT INTO board (id, hash, grid, json, step) VALUES (1, ?, ?, ?, ?)
+		ON CONFLICT (id) DO UPDATE SET hash = excluded.hash, grid = excluded.grid, json = excluded.json, step = excluded.step`,
+		t.boardHash, t.gridHash, t.board, int64(at))
 	return err
 }
 
-func writeBoard(tx *sql.Tx, data, grid []byte) error {
-	_, err := tx.Exec(`INSERT INTO board (id, hash, grid, json) VALUES (1, ?, ?, ?)
-		ON CONFLICT (id) DO UPDATE SET hash = excluded.hash, grid = excluded.grid, json = excluded.json`, sum(data), grid, data)
-	return err
-}
-
-// readBoard returns the saved board and the hash of its grid, both checked.
-func readBoard(tx *sql.Tx) (board.Board, []byte, error) {
+// readBoard returns the saved board and its text, both checked.
+func readBoard(tx *sql.Tx) (board.Board, text, error) {
 	var long bool
 	err := tx.QueryRow(`SELECT max(length(board.json), length(grid.json)) > ? FROM board JOIN grid ON grid.hash = board.grid`, maxJSON).Scan(&long)
 	if errors.Is(err, sql.ErrNoRows) {
-		return board.Board{}, nil, damaged("it holds no board")
+		return board.Board{}, text{}, damaged("it holds no board")
 	}
 	if err != nil {
-		return board.Board{}, nil, err
+		return board.Board{}, text{}, err
 	}
 	if long {
-		return board.Board{}, nil, damaged("its board is larger than a board can be")
+		return board.Board{}, text{}, damaged("its board is larger than a board can be")
 	}
-	var hash, gridHash, data, gridData []byte
+	var t text
 	err = tx.QueryRow(`SELECT board.hash, board.grid, board.json, grid.json FROM board JOIN grid ON grid.hash = board.grid`).
-		Scan(&hash, &gridHash, &data, &gridData)
+		Scan(&t.boardHash, &t.gridHash, &t.board, &t.grid)
 	if err != nil {
-		return board.Board{}, nil, err
+		return board.Board{}, text{}, err
 	}
-	if !bytes.Equal(hash, sum(data)) || !bytes.Equal(gridHash, sum(gridData)) {
-		return board.Board{}, nil, damaged("its board is not what was saved")
+	if !bytes.Equal(t.boardHash, sum(t.board)) || !bytes.Equal(t.gridHash, sum(t.grid)) {
+		return board.Board{}, text{}, damaged("its board is not what was saved")
 	}
-	b, err := decodeBoard(data)
-	if err == nil {
-		b.Grid, err = decodeGrid(gridData)
-	}
-	if err == nil {
-		err = check(b)
-	}
+	b, err := t.decode(text{})
 	if err != nil {
-		return board.Board{}, nil, damaged("its board cannot be used: %v", err)
+		return board.Board{}, text{}, damaged("its board cannot be used: %v", err)
 	}
-	return b, gridHash, nil
+	return b, t, nil
 }
 
 // sameGrid reports whether a and b share their beats and onsets, which are

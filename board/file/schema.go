@@ -35,8 +35,12 @@ var migrations = [][]string{
 		`CREATE TABLE history (id INTEGER PRIMARY KEY, name TEXT NOT NULL, before BLOB NOT NULL, after BLOB NOT NULL) STRICT`,
 		`CREATE TABLE patch (id INTEGER PRIMARY KEY REFERENCES history (id) ON DELETE CASCADE, data BLOB NOT NULL) STRICT`,
 		`CREATE TABLE spare (id INTEGER PRIMARY KEY, hash BLOB NOT NULL, data BLOB NOT NULL) STRICT`,
+		`CREATE TABLE waveform (id TEXT PRIMARY KEY REFERENCES media (id) ON DELETE CASCADE, data BLOB NOT NULL) STRICT`,
 	},
 }
+
+// withHistory is the first version whose films have a history.
+const withHistory = 2
 
 // smallTables are checked at every opening, as far as the film's version has
 // them; "sqlite_schema" stands for the schema itself and the list of free
@@ -94,7 +98,7 @@ func checkSchema(tx *sql.Tx, version int) error {
 		return damaged("its tables are not those of a film")
 	}
 	for _, table := range smallTables {
-		if table != "sqlite_schema" && !slices.ContainsFunc(want, func(s string) bool { return strings.HasPrefix(s, fmt.Sprintf("table %q ", table)) }) {
+		if table != "sqlite_schema" && !defines(want, table) {
 			continue
 		}
 		var finding string
@@ -132,6 +136,12 @@ func madeSchema(version int) (schema []string, err error) {
 	return schema, err
 }
 
+// defines reports whether a schema has a table of that name.
+func defines(schema []string, table string) bool {
+	prefix := fmt.Sprintf("table %q ", table)
+	return slices.ContainsFunc(schema, func(line string) bool { return strings.HasPrefix(line, prefix) })
+}
+
 // schemaOf lists what is defined in the database, in words that are equal
 // for equal schemas.
 func schemaOf(tx *sql.Tx) ([]string, error) {
@@ -146,8 +156,12 @@ func schemaOf(tx *sql.Tx) ([]string, error) {
 		if err := rows.Scan(&kind, &name, &table, &statement); err != nil {
 			return nil, err
 		}
-		out = append(out, fmt.Sprintf("%s %q of %q: %s", kind, name, table, statement))
+		out = append(out, schemaLine(kind, name, table, statement))
 	}
 	slices.Sort(out)
 	return out, rows.Err()
+}
+
+func schemaLine(kind, name, table, statement string) string {
+	return fmt.Sprintf("%s %q of %q: %s", kind, name, table, statement)
 }

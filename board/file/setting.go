@@ -18,6 +18,9 @@ func (f *File) SetSetting(key, value string) error {
 			return failed("save", f.path, fmt.Errorf("the setting %.80q is too long or not readable text", key))
 		}
 	}
+	if err := f.writable(); err != nil {
+		return failed("save", f.path, err)
+	}
 	statement, args := `INSERT INTO setting (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value`, []any{key, value}
 	if value == "" {
 		statement, args = `DELETE FROM setting WHERE key = ?`, []any{key}

@@ -11,7 +11,7 @@ import (
 	"sync"
 
 	"stillbeat/assets/demo"
-	"stillbeat/audio"
+	"stillbeat/audio/clip"
 	"stillbeat/audio/wav"
 	"stillbeat/board"
 	"stillbeat/board/desk"
@@ -113,15 +113,12 @@ func (a *app) hearDemo(ctx context.Context) (*desk.ReadSong, error) {
 	told := m.stage("listening to the tune")
 	samples, rate := a.story.tune()
 	var file bytes.Buffer
-	if err := wav.Encode(&file, &audio.Clip{Rate: rate, Samples: samples, Title: demo.Title}); err != nil {
+	if err := wav.Encode(&file, &clip.Clip{Rate: rate, Samples: samples, Title: demo.Title}); err != nil {
 		return nil, err
 	}
 	song := &desk.ReadSong{Name: demoName + ".wav", Data: file.Bytes()}
 	var err error
-	if song.Sound, err = a.ear.Decode(ctx, song.Name, song.Data, nil); err != nil {
-		return nil, err
-	}
-	song.Grid, err = a.ear.Listen(ctx, song.Sound, told)
+	song.Heard, err = a.ear.Hear(ctx, desk.SongFile{Name: song.Name, Data: song.Data}, desk.Wish{Beats: true}, told)
 	return song, err
 }
 

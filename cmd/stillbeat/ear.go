@@ -2,9 +2,12 @@ package main
 
 import (
 	"context"
+	"fmt"
 
 	"stillbeat/audio"
 	"stillbeat/audio/beat"
+	"stillbeat/audio/clip"
+	"stillbeat/audio/onset"
 	"stillbeat/board"
 	"stillbeat/board/desk"
 )
@@ -15,19 +18,63 @@ type ear struct{}
 
 var _ desk.Ear = ear{}
 
-// Decode reads a song by its content.
-func (ear) Decode(ctx context.Context, name string, data []byte, p desk.Progress) (*desk.Sound, error) {
-	c, err := audio.Decode(ctx, name, data, p)
+// decoded is the part of hearing a song that decoding it takes.
+const decoded = 0.6
+
+// Hear decodes a song once and passes it on to all that is made of it.
+func (ear) Hear(ctx context.Context, song desk.SongFile, wish desk.Wish, p desk.Progress) (*desk.Heard, error) {
+	var (
+		wave    audio.Pyramid
+		intake  onset.Intake
+		samples clip.Packed
+	)
+	sinks := clip.Tee{&wave}
+	if wish.Beats {
+		sinks = append(sinks, &intake)
+	}
+	if wish.Samples {
+		sinks = append(sinks, &samples)
+	}
+	info, err := decode(ctx, song, sinks, func(done float64) {
+		if p != nil {
+			p(decoded * done)
+		}
+	})
 	if err != nil {
 		return nil, err
 	}
-	return &desk.Sound{Rate: c.Rate, Samples: c.Samples, Title: c.Title}, nil
+	heard := &desk.Heard{Rate: info.Rate, Channels: info.Channels, Seconds: info.Seconds(), Title: info.Title}
+	if heard.Waveform, err = wave.MarshalBinary(); err != nil {
+		return nil, fmt.Errorf("open song %q: %w", song.Name, err)
+	}
+	if wish.Samples {
+		heard.Sound = &samples
+	}
+	if wish.Beats {
+		if heard.Grid, err = listen(ctx, &intake); err != nil {
+			return nil, fmt.Errorf("listen to %q: %w", song.Name, err)
+		}
+	}
+	if p != nil {
+		p(1)
+	}
+	return heard, nil
 }
 
-// Listen finds the onsets, beats and bars of a song.
-func (ear) Listen(ctx context.Context, s *desk.Sound, p desk.Progress) (board.Grid, error) {
-	c := audio.Clip{Rate: s.Rate, Samples: s.Samples}
-	heard, err := beat.Analyse(ctx, c.Mono(), s.Rate, beat.Options{Progress: p})
+func decode(ctx context.Context, song desk.SongFile, sink clip.Sink, p func(float64)) (clip.Info, error) {
+	if song.Data == nil {
+		return audio.Open(ctx, song.Path, sink, p)
+	}
+	return audio.Decode(ctx, song.Name, song.Data, sink, p)
+}
+
+// listen finds the onsets, beats and bars of a song that was taken in.
+func listen(ctx context.Context, intake *onset.Intake) (board.Grid, error) {
+	envelope, err := intake.Envelope(ctx)
+	if err != nil {
+		return board.Grid{}, err
+	}
+	heard, err := beat.Track(ctx, envelope)
 	if err != nil {
 		return board.Grid{}, err
 	}

@@ -37,11 +37,17 @@ func findFilm(path string) error {
 
 // withNewFilm lets do fill an empty film and then puts it at path. Until then
 // nothing stands there, so a failure leaves no trace.
-func withNewFilm(path string, do func(*desk.Desk) error) (err error) {
+func withNewFilm(path string, do func(*desk.Desk) error) error {
 	d, err := desk.New()
 	if err != nil {
 		return err
 	}
+	return nameFilm(d, path, do)
+}
+
+// nameFilm lets do work with a film that has no name and then puts it at
+// path, closed.
+func nameFilm(d *desk.Desk, path string, do func(*desk.Desk) error) (err error) {
 	defer func() {
 		d.Abandon() // it has a name by now, or it failed
 		err = errors.Join(err, d.Close())

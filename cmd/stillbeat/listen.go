@@ -35,7 +35,7 @@ Onsets have no bar and beat; beats have none if the bars are not known.`,
 				return wrong(cmd, "--json and --csv exclude each other")
 			}
 			a.quiet = a.quiet || asJSON || asCSV
-			song, err := a.hear(cmd.Context(), args[0])
+			song, err := a.listen(cmd.Context(), args[0])
 			if err != nil {
 				return err
 			}
@@ -53,11 +53,18 @@ Onsets have no bar and beat; beats have none if the bars are not known.`,
 	return cmd
 }
 
-// hear reads the song at path and listens to it, with progress.
+// listen listens to the song at path, with progress.
+func (a *app) listen(ctx context.Context, path string) (*desk.ReadSong, error) {
+	m := a.meter()
+	defer m.close()
+	return desk.Listen(ctx, path, a.ear, m.stage("listening to %s", filepath.Base(path)))
+}
+
+// hear reads the song at path, to be laid on a film, with progress.
 func (a *app) hear(ctx context.Context, path string) (*desk.ReadSong, error) {
 	m := a.meter()
 	defer m.close()
-	return desk.NewSong(ctx, path, a.ear, m.stage("listening to %s", filepath.Base(path)))
+	return desk.NewSong(ctx, path, a.ear, desk.Wish{}, m.stage("listening to %s", filepath.Base(path)))
 }
 
 // songReport is the document of listen --json.
@@ -77,8 +84,8 @@ type songReport struct {
 func newSongReport(path string, song *desk.ReadSong) songReport {
 	g := song.Grid
 	r := songReport{
-		File: path, Seconds: micro(song.Sound.Seconds()),
-		SampleRate: song.Sound.Rate, Channels: len(song.Sound.Samples),
+		File: path, Seconds: micro(song.Seconds),
+		SampleRate: song.Rate, Channels: song.Channels,
 		TempoBPM: micro(g.Tempo), Confidence: micro(g.Confidence), Metre: g.Metre,
 		Beats: []float64{}, Downbeats: []float64{}, Onsets: []float64{},
 	}
@@ -98,11 +105,11 @@ func newSongReport(path string, song *desk.ReadSong) songReport {
 func songSummary(song *desk.ReadSong) string {
 	var t table
 	t.add("Song", song.Name)
-	if song.Sound.Title != "" {
-		t.add("Title", song.Sound.Title)
+	if song.Title != "" {
+		t.add("Title", song.Title)
 	}
-	t.add("Length", clock(song.Sound.Seconds()))
-	t.add("Sound", fmt.Sprintf("%d Hz, %s", song.Sound.Rate, channels(len(song.Sound.Samples))))
+	t.add("Length", clock(song.Seconds))
+	t.add("Sound", fmt.Sprintf("%d Hz, %s", song.Rate, channels(song.Channels)))
 	g := song.Grid
 	if g.Empty() {
 		t.add("Beats", "no steady beat was found")
@@ -112,7 +119,7 @@ func songSummary(song *desk.ReadSong) string {
 		t.add("Bars", bars(g))
 	}
 	t.add("Onsets", fmt.Sprint(len(g.Onsets)))
-	return t.String() + rates(g, song.Sound.Seconds())
+	return t.String() + rates(g, song.Seconds)
 }
 
 // rates tells how far the nearest frame is from a beat at each frame rate

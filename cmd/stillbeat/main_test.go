@@ -19,7 +19,7 @@ import (
 	"testing"
 
 	"stillbeat/assets/demo"
-	"stillbeat/audio"
+	"stillbeat/audio/clip"
 	"stillbeat/audio/wav"
 	"stillbeat/board"
 	"stillbeat/board/desk"
@@ -152,7 +152,7 @@ func writeSong(t *testing.T, name string, length float64, clicks, downbeats []fl
 		}
 	}
 	var out bytes.Buffer
-	if err := wav.Encode(&out, &audio.Clip{Rate: rate, Samples: [][]float32{samples}}); err != nil {
+	if err := wav.Encode(&out, &clip.Clip{Rate: rate, Samples: [][]float32{samples}}); err != nil {
 		t.Fatal(err)
 	}
 	write(t, name, out.Bytes())
@@ -243,20 +243,33 @@ func tool(t *testing.T, name string, args ...string) string {
 // beats a minute in three, after an upbeat of a beat.
 type knownEar struct{}
 
-func (knownEar) Decode(_ context.Context, name string, data []byte, _ desk.Progress) (*desk.Sound, error) {
-	if bytes.HasPrefix(data, []byte("noise")) {
-		return nil, fmt.Errorf("open song %q: not a sound", name)
+func (knownEar) Hear(_ context.Context, song desk.SongFile, _ desk.Wish, _ desk.Progress) (*desk.Heard, error) {
+	if song.Data == nil {
+		var err error
+		if song.Data, err = os.ReadFile(song.Path); err != nil {
+			return nil, err
+		}
 	}
-	const rate = 8000
-	return &desk.Sound{Rate: rate, Samples: [][]float32{make([]float32, 12*rate), make([]float32, 12*rate)}, Title: "Kettle\x1b[31m Waltz"}, nil
-}
-
-func (knownEar) Listen(context.Context, *desk.Sound, desk.Progress) (board.Grid, error) {
+	if bytes.HasPrefix(song.Data, []byte("noise")) {
+		return nil, fmt.Errorf("open song %q: not a sound", song.Name)
+	}
 	beats := clicks(0.25, 0.5, 23)
 	g := board.NewGrid(beats, everyNth(beats[1:], 3))
 	g.Tempo, g.Confidence, g.Metre = 120, 0.875, 3
 	g.Onsets = []board.Onset{{Time: 0.1234567, Strength: 0.5}, {Time: 0.25, Strength: 1}, {Time: 3.5, Strength: 0.5}, {Time: 7.2, Strength: 0.5}, {Time: 11.9, Strength: 0.25}}
-	return g, nil
+	return &desk.Heard{Rate: 8000, Channels: 2, Seconds: 12, Title: "Kettle\x1b[31m Waltz", Waveform: []byte("~"), Grid: g, Sound: silence{}}, nil
+}
+
+// silence is twelve seconds of stereo in which there is nothing.
+type silence struct{}
+
+func (silence) Rate() int     { return 8000 }
+func (silence) Channels() int { return 2 }
+func (silence) Len() int      { return 12 * 8000 }
+func (silence) Read(dst [][]float32, _ int) {
+	for _, ch := range dst {
+		clear(ch)
+	}
 }
 
 // probed is what ffprobe tells of a video.

@@ -70,19 +70,16 @@ func (a *app) writeMP4(ctx context.Context, d *desk.Desk, o shareOptions) error 
 	b := d.Board()
 	sound := d.Sound()
 	if b.Song != nil && !o.silent && sound == nil {
-		var err error
-		if sound, err = d.LoadSound(ctx, b, a.ear, m.stage("reading %s", b.Song.Name)); err != nil {
+		song, err := d.LoadSong(ctx, b, a.ear, desk.Wish{Samples: true}, m.stage("reading %s", b.Song.Name))
+		if err != nil {
 			return err
 		}
+		sound = song.Sound
 	}
-	opts := share.Options{
+	return share.MP4(ctx, o.to, b, d.Pictures, sound, share.Options{
 		Silent: o.silent, Width: o.size.w, Height: o.size.h,
 		Progress: m.stage("writing %s", filepath.Base(o.to)),
-	}
-	if sound == nil {
-		return share.MP4(ctx, o.to, b, d.Pictures, nil, opts)
-	}
-	return share.MP4(ctx, o.to, b, d.Pictures, &share.Sound{Rate: sound.Rate, Samples: sound.Samples}, opts)
+	})
 }
 
 func sameFile(a, b string) bool {

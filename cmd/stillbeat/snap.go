@@ -35,7 +35,9 @@ FILM: in order, and moving them as little as possible in all. TARGET is
 			if to == "" {
 				return wrong(cmd, "say what to snap to: --to beat, bar, half, third, quarter, onset or marker")
 			}
-			return withFilm(args[0], func(d *desk.Desk) error { return a.snap(d, args[0], board.SnapOptions{To: to, Lead: board.Frame(lead), Shortest: board.Frame(shortest)}) })
+			return withFilm(args[0], func(d *desk.Desk) error {
+				return a.snap(d, args[0], board.SnapOptions{To: to, Lead: board.Frame(lead), Shortest: board.Frame(shortest)})
+			})
 		},
 	}
 	cmd.Flags().Var(targetFlag(&to), "to", "what to snap to")

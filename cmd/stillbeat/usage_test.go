@@ -8,14 +8,13 @@ import (
 	"strings"
 	"testing"
 
-	"stillbeat/board"
 	"stillbeat/board/desk"
 )
 
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "share", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "share", "unpack", "pack", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)
@@ -81,6 +80,10 @@ func TestWrongUse(t *testing.T) {
 		{"share as the unknown", "share a.stillbeat -o a.avi", `"a.avi" is nothing that can be written`, " share"},
 		{"size in words", "share a.stillbeat -o a.mp4 --size big", `--size: "big" is not a size`, " share"},
 		{"size too small", "share a.stillbeat -o a.mp4 --size 8x720", `--size: "8x720" is not a size`, " share"},
+		{"unpack to nowhere", "unpack a.stillbeat", "unpack needs a FILM and the DIR", " unpack"},
+		{"pack nothing", "pack", "pack needs a DIR and the FILM", " pack"},
+		{"pack into what is no film", "pack a b", `"b" is no name for a film`, " pack"},
+		{"pack two folders", "pack a b c.stillbeat", `"c.stillbeat" is one too many`, " pack"},
 		{"two folders", "demo a b", `"b" is one too many`, " demo"},
 		{"version of something", "version 2", `"2" is one too many`, " version"},
 		{"help on the unknown", "help frobnicate", `no command "frobnicate"`, ""},
@@ -116,6 +119,9 @@ func TestFailures(t *testing.T) {
 	if err := os.Mkdir("folder.stillbeat", 0o755); err != nil {
 		t.Fatal(err)
 	}
+	if err := os.MkdirAll("full/of/things", 0o755); err != nil {
+		t.Fatal(err)
+	}
 	known := runner{ear: knownEar{}}
 	known.must(t, "new", "silent.stillbeat", "good.png")
 	known.must(t, "new", "full.stillbeat", "--song", "good.png", "good.png", "good.png")
@@ -144,6 +150,13 @@ func TestFailures(t *testing.T) {
 		{"too many panels to snap", []string{"snap", "full.stillbeat", "--to", "bar", "--shortest", "1000"}, []string{`"full.stillbeat"`, "do not fit"}},
 		{"animatic is there already", []string{"share", "silent.stillbeat", "-o", "there.mp4"}, []string{`"there.mp4"`, "--force"}},
 		{"folder of the animatic is missing", []string{"share", "silent.stillbeat", "-o", "nowhere/x.mp4"}, []string{`no folder "nowhere"`}},
+		{"folder is there already", []string{"unpack", "silent.stillbeat", "full"}, []string{`"full"`, "with something in it"}},
+		{"folder would replace a film", []string{"unpack", "silent.stillbeat", "full.stillbeat"}, []string{`"full.stillbeat"`, "already a file"}},
+		{"folder above is missing", []string{"unpack", "silent.stillbeat", "nowhere/x"}, []string{`"x"`, "no folder"}},
+		{"film to unpack is missing", []string{"unpack", "gone.stillbeat", "x"}, []string{`"gone.stillbeat"`, "no such file"}},
+		{"folder to pack is missing", []string{"pack", "gone", "x.stillbeat"}, []string{`"gone"`, "no such file or folder"}},
+		{"folder to pack is no film", []string{"pack", "full", "x.stillbeat"}, []string{`"full"`, "no film.json"}},
+		{"film to pack into is there already", []string{"pack", "full", "silent.stillbeat"}, []string{`"silent.stillbeat"`, "--force"}},
 		{"demo into a file", []string{"demo", "good.png"}, []string{`"good.png"`, "not a directory"}},
 	}
 	write(t, "there.mp4", []byte("mine"))
@@ -178,12 +191,8 @@ func oneLineOf(t *testing.T, res result) {
 // earFunc is an ear that does something else than hear.
 type earFunc func() error
 
-func (f earFunc) Decode(context.Context, string, []byte, desk.Progress) (*desk.Sound, error) {
+func (f earFunc) Hear(context.Context, desk.SongFile, desk.Wish, desk.Progress) (*desk.Heard, error) {
 	return nil, f()
-}
-
-func (f earFunc) Listen(context.Context, *desk.Sound, desk.Progress) (board.Grid, error) {
-	return board.Grid{}, f()
 }
 
 func TestPanicIsOneLine(t *testing.T) {

@@ -1,0 +1,130 @@
+package folder
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"unicode/utf8"
+
+	"stillbeat/board"
+)
+
+// Limits of lists on which a board sets none.
+const (
+	maxNames  = board.MaxPanels + 1 // files: a picture for each panel and a song
+	maxOnsets = board.MaxBeats
+)
+
+// parse reads film.json. What it returns takes a small multiple of the memory
+// of data: lists are refused before they are longer than a film's can be.
+func parse(data []byte) (document, error) {
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it there
+	if !utf8.Valid(data) {
+		return document{}, errors.New("it is not text in UTF-8")
+	}
+	d, err := version(data)
+	if err != nil {
+		return document{}, err
+	}
+	return d.document(data)
+}
+
+// version returns the decoder for the version the document is of.
+func version(data []byte) (decoder, error) {
+	var head struct {
+		Format  string `json:"format"`
+		Version int    `json:"version"`
+		ReadsAs *int   `json:"reads_as"`
+	}
+	if err := json.Unmarshal(data, &head); err != nil {
+		return decoder{}, plainJSON(err, data)
+	}
+	if head.Format != Format {
+		return decoder{}, fmt.Errorf("%w: its format is %.40q, not %q", ErrNotFilm, head.Format, Format)
+	}
+	oldest := head.Version
+	if head.ReadsAs != nil {
+		oldest = *head.ReadsAs
+	}
+	switch {
+	case head.Version < 1 || oldest < 1 || oldest > head.Version:
+		return decoder{}, fmt.Errorf("%w: there is no version %d that can be read as %d", ErrNotFilm, head.Version, oldest)
+	case oldest > Version:
+		return decoder{}, fmt.Errorf("%w: its format has version %d", ErrNewer, head.Version)
+	}
+	return decoder{strict: head.Version <= Version}, nil
+}
+
+// decoder reads JSON values. A strict one refuses fields that are not known.
+type decoder struct{ strict bool }
+
+// document reads all of film.json.
+func (d decoder) document(data []byte) (document, error) {
+	type plainDocument document
+	type plainGrid board.Grid
+	var raw struct {
+		plainDocument
+		Panels  json.RawMessage `json:"panels"`
+		Markers json.RawMessage `json:"markers"`
+		Names   json.RawMessage `json:"names"`
+		Grid    struct {
+			plainGrid
+			Beats  json.RawMessage `json:"beats"`
+			Onsets json.RawMessage `json:"onsets"`
+			Unsure json.RawMessage `json:"unsure"`
+			Locks  json.RawMessage `json:"locks"`
+		} `json:"grid"`
+	}
+	if err := d.into(data, &raw); err != nil {
+		return document{}, err
+	}
+	doc := document(raw.plainDocument)
+	doc.Grid = board.Grid(raw.Grid.plainGrid)
+	return doc, cmp.Or(
+		list(d, raw.Panels, &doc.Panels, "panel", board.MaxPanels),
+		list(d, raw.Markers, &doc.Markers, "marker", board.MaxMarkers),
+		list(d, raw.Names, &doc.Names, "name", maxNames),
+		list(d, raw.Grid.Beats, &doc.Grid.Beats, "beat", board.MaxBeats),
+		list(d, raw.Grid.Onsets, &doc.Grid.Onsets, "onset", maxOnsets),
+		list(d, raw.Grid.Unsure, &doc.Grid.Unsure, "unsure stretch", board.MaxStretches),
+		list(d, raw.Grid.Locks, &doc.Grid.Locks, "lock", board.MaxStretches),
+	)
+}
+
+// into reads the one value that data holds.
+func (d decoder) into(data []byte, v any) error {
+	j := json.NewDecoder(bytes.NewReader(data))
+	if d.strict {
+		j.DisallowUnknownFields()
+	}
+	return plainJSON(j.Decode(v), data)
+}
+
+// list reads a list of at most limit elements; what names one of them. An
+// empty list, null and nothing are a nil list.
+func list[T any](d decoder, data []byte, to *[]T, what string, limit int) error {
+	if len(data) == 0 || string(data) == "null" {
+		return nil
+	}
+	j := json.NewDecoder(bytes.NewReader(data))
+	if d.strict {
+		j.DisallowUnknownFields()
+	}
+	if t, err := j.Token(); err != nil || t != json.Delim('[') {
+		return fmt.Errorf("there is no list where the %ss should be", what)
+	}
+	var v, none T
+	for j.More() {
+		if len(*to) == limit {
+			return fmt.Errorf("there are more than %d %ss, the most of a film", limit, what)
+		}
+		v = none
+		if err := j.Decode(&v); err != nil {
+			return fmt.Errorf("%s %d: %w", what, len(*to)+1, plainJSON(err, data))
+		}
+		*to = append(*to, v)
+	}
+	return nil
+}
