@@ -9,9 +9,7 @@ import (
 // allCommands lists what the window can do, menu by menu.
 func (w *window) allCommands() []*command {
 	panel := func() bool { return w.chosen >= 0 }
-	start := func() bool { return w.chosen > 0 }
 	panels := func() bool { return len(w.board.Panels) > 0 }
-	grid := func() bool { return w.board.OnGrid() }
 	song := func() bool { return w.board.Song != nil }
 	c := []*command{
 		{menu: "File", name: "New film", key: fyne.KeyN, mod: ctrl, do: w.newFilm},
@@ -29,41 +27,48 @@ func (w *window) allCommands() []*command {
 			can: func() bool { return w.desk.UndoName() != "" }, label: func() string { return named("Undo", w.desk.UndoName()) }},
 		{menu: "Edit", name: "Redo", key: fyne.KeyY, mod: ctrl, do: func() { w.desk.Redo() },
 			can: func() bool { return w.desk.RedoName() != "" }, label: func() string { return named("Redo", w.desk.RedoName()) }},
+		{menu: "Edit", name: "What was done…", do: w.historyDialog, can: func() bool { return w.desk.UndoName() != "" || w.desk.RedoName() != "" }},
 		{menu: "Edit"},
-		{menu: "Edit", name: "Write on the card", key: fyne.KeyReturn, do: func() { w.card.Focus(w.win.Canvas()) }, can: panel},
+		{menu: "Edit", name: "Cut panels", key: fyne.KeyX, mod: ctrl, do: w.cutPanels, can: panel},
+		{menu: "Edit", name: "Copy panels", near: nearPanel, key: fyne.KeyC, mod: ctrl, do: w.copyPanels, can: panel},
+		{menu: "Edit", name: "Paste panels", near: nearPanel, key: fyne.KeyV, mod: ctrl, do: w.pastePanels},
+		{menu: "Edit"},
+		{menu: "Edit", name: "Choose all panels", key: fyne.KeyA, mod: ctrl, do: w.chooseAll, can: panels},
+		{menu: "Edit", name: "Choose up to the panel before", key: fyne.KeyUp, mod: shift, do: func() { w.chooseBy(-1) }, can: panel},
+		{menu: "Edit", name: "Choose up to the next panel", key: fyne.KeyDown, mod: shift, do: func() { w.chooseBy(1) }, can: panel},
+		{menu: "Edit"},
+		{menu: "Edit", name: "Write on the card", near: nearPanel, key: fyne.KeyReturn, do: func() { w.card.Focus(w.win.Canvas()) }, can: panel},
+		{menu: "Edit", name: "Everything that can be done…", key: fyne.KeyK, mod: ctrl, do: w.findCommand},
 
 		{menu: "Panel", name: "Add pictures…", key: fyne.KeyP, mod: ctrl, do: w.addPictures},
-		{menu: "Panel", name: "Add blank panel", key: fyne.KeyB, do: w.addBlank},
-		{menu: "Panel", name: "Replace picture…", key: fyne.KeyR, mod: ctrl, do: w.replacePicture, can: panel},
+		{menu: "Panel", name: "Add a blank panel after", near: nearPanel, key: fyne.KeyB, do: func() { w.addBlank(false) }},
+		{menu: "Panel", name: "Add a blank panel before", key: fyne.KeyB, mod: shift, do: func() { w.addBlank(true) }},
+		{menu: "Panel", name: "Replace picture…", near: nearPanel, key: fyne.KeyR, mod: ctrl, do: w.replacePicture, can: panel},
 		{menu: "Panel"},
-		{menu: "Panel", name: "Duplicate", key: fyne.KeyD, mod: ctrl, do: w.duplicate, can: panel},
-		{menu: "Panel", name: "Split at playhead", key: fyne.KeyS, do: w.split, can: panels},
-		{menu: "Panel", name: "Delete", key: fyne.KeyDelete, do: w.deletePanel, can: panel},
+		{menu: "Panel", name: "Duplicate", near: nearPanel, key: fyne.KeyD, mod: ctrl, do: w.duplicate, can: panel},
+		{menu: "Panel", name: "Split at the playhead", near: nearPanel, key: fyne.KeyS, do: w.split, can: panels},
+		{menu: "Panel", name: "Join", near: nearPanel, key: fyne.KeyJ, do: w.join, can: panel},
+		{menu: "Panel", name: "Delete: the panel before holds on", near: nearPanel, key: fyne.KeyDelete, do: func() { w.takeOut(board.Delete) }, can: panel},
+		{menu: "Panel", name: "Cut out: what comes after moves up", near: nearPanel, key: fyne.KeyX, do: func() { w.takeOut(board.CloseUp) }, can: panel},
 		{menu: "Panel"},
 		{menu: "Panel", name: "Move earlier", key: fyne.KeyLeft, mod: ctrl, do: func() { w.movePanel(-1) }, can: panel},
 		{menu: "Panel", name: "Move later", key: fyne.KeyRight, mod: ctrl, do: func() { w.movePanel(1) }, can: panel},
 		{menu: "Panel"},
-		{menu: "Panel", name: "Start a frame earlier", key: fyne.KeyComma, do: func() { w.nudge(-1) }, can: start},
-		{menu: "Panel", name: "Start a frame later", key: fyne.KeyPeriod, do: func() { w.nudge(1) }, can: start},
-		{menu: "Panel", name: "Start a beat earlier", key: fyne.KeyComma, mod: shift, do: func() { w.nudgeBeat(-1) }, can: start},
-		{menu: "Panel", name: "Start a beat later", key: fyne.KeyPeriod, mod: shift, do: func() { w.nudgeBeat(1) }, can: start},
-		{menu: "Panel", name: "Anchor to the music or set free", key: fyne.KeyA, do: w.toggleAnchor, can: start},
-
+	}
+	for n, name := range append([]string{"as the film"}, stepNames...) {
+		c = append(c, &command{menu: "Panel", name: "Exposed " + name, do: func() {
+			w.onSelection(func(set []int) board.Edit { return board.SetPanelStep(set, n) })
+		}, can: panel, ticked: func() bool { return panel() && w.board.Panels[w.chosen].Step == n }})
+	}
+	c = append(c, w.timingCommands()...)
+	c = append(c, w.shotCommands()...)
+	c = append(c, []*command{
 		{menu: "Music", name: "Bring in a song…", key: fyne.KeyM, mod: ctrl, do: w.openSong},
 		{menu: "Music", name: "The song: place, trims, fades, gain…", do: w.songDialog, can: song},
-		{menu: "Music", name: "Begin the song at the playhead", do: w.songHere, can: song},
+		{menu: "Music", name: "Begin the song at the playhead", near: nearMusic, do: w.songHere, can: song},
 		{menu: "Music", name: "Take the song away", do: func() { w.do(board.SetSong(nil, board.Grid{})) }, can: song},
 		{menu: "Music"},
-	}
-	for _, t := range board.Targets {
-		key, mod := fyne.KeyName(""), fyne.KeyModifier(0)
-		if t == board.ToBeat {
-			key, mod = fyne.KeyB, ctrl
-		}
-		c = append(c, &command{menu: "Music", name: "Snap all to " + targetName(t), key: key, mod: mod,
-			do: func() { w.snapAll(t) }, can: func() bool { return panels() && grid() }})
-	}
-	c = append(c, &command{menu: "Music"})
+	}...)
 	for _, t := range append([]board.Target{""}, board.Targets...) {
 		c = append(c, &command{menu: "Music", name: "A dragged start lands on " + targetName(t),
 			do:     func() { w.timeline.target = t; refreshMenus(w.menu, w.commands) },
@@ -91,6 +96,7 @@ func (w *window) playCommands() []*command {
 		{menu: "View", name: "Closer", key: fyne.KeyPlus, do: func() { w.timeline.ZoomBy(1.5) }},
 		{menu: "View", name: "Further away", key: fyne.KeyMinus, do: func() { w.timeline.ZoomBy(1 / 1.5) }},
 		{menu: "View", name: "The whole film", key: fyne.KeyF, do: w.timeline.FitAll},
+		{menu: "View", name: "The chosen panels", key: fyne.KeyF, mod: shift, do: w.fitSelection, can: func() bool { return w.chosen >= 0 }},
 		{menu: "View"},
 		{menu: "View", name: "All onsets", do: func() { w.showOnsets(0) }, ticked: func() bool { return w.timeline.view.onsets == 0 }},
 		{menu: "View", name: "Strong onsets", do: func() { w.showOnsets(strongOnset) }, ticked: func() bool { return w.timeline.view.onsets == strongOnset }},

@@ -21,7 +21,7 @@ func (w *window) beatCommands() []*command {
 	panel := func() bool { return w.chosen >= 0 && w.board.OnGrid() }
 	c := []*command{
 		{menu: "Beats", name: "Tap the beat while it plays", key: fyne.KeyT, do: w.tap, can: song},
-		{menu: "Beats", name: "Set the tempo…", do: w.tempoDialog},
+		{menu: "Beats", name: "Set the tempo…", near: nearMusic, do: w.tempoDialog},
 		{menu: "Beats", name: "Listen to the song again", do: func() {
 			w.listenAgain(func(heard board.Grid) { w.do(board.MergeGrid(heard)); w.foot.Say(keptWords(w.board.Grid)) })
 		}, can: song},
@@ -42,12 +42,12 @@ func (w *window) beatCommands() []*command {
 		{menu: "Beats", name: "All beats 10 ms later", key: fyne.KeyRightBracket, do: func() { w.do(board.SlideGrid(0.01)) }, can: grid},
 		{menu: "Beats", name: "Slide all beats…", do: w.slideDialog, can: grid},
 		{menu: "Beats"},
-		{menu: "Beats", name: "Add a beat at the playhead", key: fyne.KeyInsert, do: func() { w.do(board.AddBeat(w.songTime())) }},
-		{menu: "Beats", name: "Take the nearest beat out", key: fyne.KeyDelete, mod: shift,
+		{menu: "Beats", name: "Add a beat at the playhead", near: nearMusic, key: fyne.KeyInsert, do: func() { w.do(board.AddBeat(w.songTime())) }},
+		{menu: "Beats", name: "Take the nearest beat out", near: nearMusic, key: fyne.KeyDelete, mod: shift,
 			do: func() { w.onNearestBeat(board.RemoveBeat) }, can: grid},
-		{menu: "Beats", name: "Move the nearest beat here", key: fyne.KeyH,
+		{menu: "Beats", name: "Move the nearest beat here", near: nearMusic, key: fyne.KeyH,
 			do: func() { w.onNearestBeat(func(i int) board.Edit { return board.MoveBeat(i, w.songTime()) }) }, can: grid},
-		{menu: "Beats", name: "A bar starts here…", key: fyne.KeyR, do: w.barsDialog, can: grid},
+		{menu: "Beats", name: "A bar starts here…", near: nearMusic, key: fyne.KeyR, do: w.barsDialog, can: grid},
 		{menu: "Beats"},
 		{menu: "Beats", name: "Lock the beats under this panel", key: fyne.KeyL, do: func() { w.lockPanel(board.LockBeats) }, can: panel},
 		{menu: "Beats", name: "Unlock the beats under this panel", key: fyne.KeyL, mod: shift, do: func() { w.lockPanel(board.UnlockBeats) }, can: panel},
@@ -84,14 +84,10 @@ func (w *window) lockPanel(edit func(from, to float64) board.Edit) {
 
 // listenAgain analyses the song anew and lays the beats as told.
 func (w *window) listenAgain(lay func(heard board.Grid)) {
-	d, sound := w.desk, w.desk.Sound()
-	if sound == nil {
-		w.foot.Say("The song is still being opened.")
-		return
-	}
-	var grid board.Grid
-	w.jobs.Run("Listening to "+w.board.Song.Name, func(ctx context.Context, p desk.Progress) (err error) {
-		grid, err = w.ear.Listen(ctx, sound, p)
+	d, b := w.desk, w.board
+	var song *desk.Heard
+	w.jobs.Run("Listening to "+b.Song.Name, func(ctx context.Context, p desk.Progress) (err error) {
+		song, err = d.LoadSong(ctx, b, w.ear, desk.Wish{Beats: true}, p)
 		return err
 	}, func(err error) {
 		switch {
@@ -99,7 +95,7 @@ func (w *window) listenAgain(lay func(heard board.Grid)) {
 		case err != nil:
 			w.trouble("The song could not be listened to", err)
 		default:
-			lay(grid)
+			lay(song.Grid)
 		}
 	})
 }

@@ -140,27 +140,6 @@ func TestTapsAreOffered(t *testing.T) {
 	}
 }
 
-func TestClickTrack(t *testing.T) {
-	beats := []board.Beat{{Time: 0.5, Bar: true}, {Time: 1}, {Time: 5}}
-	got := make([]float32, 2*clickRate)
-	addClick(got, clickRate, beats)
-	peak := func(from, to float64) (p float32) {
-		for _, v := range got[int(from*clickRate):int(to*clickRate)] {
-			p = max(p, v, -v)
-		}
-		return p
-	}
-	if p := peak(0, 0.5); p != 0 {
-		t.Errorf("%g before the first beat", p)
-	}
-	if bar, beat := peak(0.5, 0.51), peak(1, 1.01); !(bar > beat && beat > 0.1) {
-		t.Errorf("bar %g, beat %g: want the first beat of the bar stronger", bar, beat)
-	}
-	if p := peak(1.1, 2); p != 0 {
-		t.Errorf("%g after the last", p)
-	}
-}
-
 func TestSongDialogAndPeak(t *testing.T) {
 	w := openWindow(t)
 	bringIn(t, w, 1)

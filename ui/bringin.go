@@ -52,7 +52,7 @@ func (w *window) bringSong(path string) {
 	d := w.desk
 	var song *desk.ReadSong
 	w.jobs.Run("Listening to "+filepath.Base(path), func(ctx context.Context, p desk.Progress) (err error) {
-		song, err = desk.NewSong(ctx, path, w.ear, p)
+		song, err = desk.NewSong(ctx, path, w.ear, desk.Wish{Samples: true}, p)
 		return err
 	}, func(err error) {
 		if d != w.desk {

@@ -19,7 +19,17 @@ type command struct {
 	label  func() string
 	ticked func() bool // nil: no tick
 	quits  bool        // the toolkit need not add an entry of its own
+	near   nearness    // whose own menu it stands in as well
 }
+
+// nearness is what a menu of its own opens on, at the right button.
+type nearness int
+
+const (
+	nearNothing nearness = iota
+	nearPanel
+	nearMusic
+)
 
 const (
 	ctrl      = fyne.KeyModifierShortcutDefault
@@ -61,6 +71,14 @@ func (c *command) keyName() string {
 		name = n
 	}
 	return strings.Join(append(parts, name), "+")
+}
+
+// title is what the command is called now.
+func (c *command) title() string {
+	if c.label != nil {
+		return c.label()
+	}
+	return c.name
 }
 
 // menus makes the main menu of the commands, in their order.
@@ -117,6 +135,14 @@ func (c *command) shortcut() fyne.Shortcut {
 			return &fyne.ShortcutUndo{}
 		case fyne.KeyY:
 			return &fyne.ShortcutRedo{}
+		case fyne.KeyX:
+			return &fyne.ShortcutCut{}
+		case fyne.KeyC:
+			return &fyne.ShortcutCopy{}
+		case fyne.KeyV:
+			return &fyne.ShortcutPaste{}
+		case fyne.KeyA:
+			return &fyne.ShortcutSelectAll{}
 		}
 	}
 	return &desktop.CustomShortcut{KeyName: c.key, Modifier: c.mod}

@@ -41,7 +41,7 @@ func newDeck(w *window) *deck {
 }
 
 // Present shows where frame f is.
-func (d *deck) Present(b board.Board, starts []board.Frame, f board.Frame) {
+func (d *deck) Present(b board.Board, starts []board.Frame, numbers []string, f board.Frame) {
 	setText(d.clock, b.Rate.Timecode(f))
 	words := fmt.Sprintf("frame %d", f)
 	if b.OnGrid() {
@@ -56,7 +56,7 @@ func (d *deck) Present(b board.Board, starts []board.Frame, f board.Frame) {
 		}
 	}
 	if i := board.PanelAt(starts, f); i >= 0 {
-		words = fmt.Sprintf("panel %s · ", b.Number(i)) + words
+		words = fmt.Sprintf("panel %s · ", numbers[i]) + words
 	}
 	setText(d.place, words)
 }

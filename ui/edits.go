@@ -2,14 +2,21 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 
 	"stillbeat/board"
 )
 
-// snapAll moves all starts onto the music at once.
-func (w *window) snapAll(t board.Target) {
+// snap moves starts onto the music at once: the chosen ones if there are
+// several, else all.
+func (w *window) snap(t board.Target) {
+	o := board.SnapOptions{To: t, Lead: w.lead}
+	what := "All starts are"
+	if len(w.also) > 0 {
+		o.Panels, what = w.selection(), "The chosen starts are"
+	}
 	before := w.starts
-	if err := w.desk.Do(board.Snap(board.SnapOptions{To: t})); err != nil {
+	if err := w.desk.Do(board.Snap(o)); err != nil {
 		w.foot.Say(sentence(err.Error()))
 		return
 	}
@@ -20,38 +27,96 @@ func (w *window) snapAll(t board.Target) {
 			most = max(most, d)
 		}
 	}
-	w.foot.Say(fmt.Sprintf("All starts are on %s: %d moved, the furthest by %d %s.",
-		targetName(t), moved, most, plural(int64(most), "frame")))
+	lead := ""
+	if w.lead != 0 {
+		lead = fmt.Sprintf(", %d %s ahead", w.lead, plural(int64(w.lead), "frame"))
+	}
+	w.foot.Say(fmt.Sprintf("%s on %s%s: %d moved, the furthest by %d %s.",
+		what, targetName(t), lead, moved, most, plural(int64(most), "frame")))
 }
 
 func (w *window) duplicate() {
-	w.onChosen(func(i int) board.Edit { return board.Duplicate([]int{i}) }, 1)
-}
-
-// onChosen edits the chosen panel and chooses the one next places on.
-func (w *window) onChosen(edit func(int) board.Edit, next int) {
-	i := w.chosen
-	if i < 0 {
+	set := w.selection()
+	if len(set) == 0 {
 		return
 	}
-	w.do(edit(i))
-	w.choose(min(i+next, len(w.board.Panels)-1))
+	w.do(board.Duplicate(set))
+	w.choosePut(set[len(set)-1]+1, len(set))
 }
 
-func (w *window) deletePanel() {
-	w.onChosen(func(i int) board.Edit { return board.Delete([]int{i}) }, 0)
-}
-
-func (w *window) movePanel(by int) {
-	if to := w.chosen + by; to >= 0 && to < len(w.board.Panels) {
-		w.onChosen(func(i int) board.Edit { return board.Move([]int{i}, to+max(0, by)) }, by)
+// choosePut chooses n panels just put from panel at on.
+func (w *window) choosePut(at, n int) {
+	run := make([]int, n)
+	for i := range run {
+		run[i] = at + i
 	}
+	w.choose(at)
+	w.selectSet(run, at)
 }
 
-func (w *window) addBlank() {
+// takeOut deletes the chosen panels and chooses the one after them.
+func (w *window) takeOut(edit func(set []int) board.Edit) {
+	set := w.selection()
+	if len(set) == 0 {
+		return
+	}
+	w.also = nil
+	w.do(edit(set))
+	w.choose(min(set[0], len(w.board.Panels)-1))
+}
+
+// movePanel moves the chosen panels one place along.
+func (w *window) movePanel(by int) {
+	set := w.selection()
+	if len(set) == 0 {
+		return
+	}
+	before := set[0] + by
+	if by > 0 {
+		before = set[len(set)-1] + 1 + by
+	}
+	w.movePanels(w.chosen, before)
+}
+
+// movePanels puts panel i, and the others chosen if it is one of them, before
+// another.
+func (w *window) movePanels(i, before int) {
+	if before < 0 || before > len(w.board.Panels) {
+		return
+	}
+	set := w.selection()
+	if !slices.Contains(set, i) {
+		set = []int{i}
+	}
+	if before >= set[0] && before <= set[len(set)-1]+1 && set[len(set)-1]-set[0]+1 == len(set) {
+		return // where they are
+	}
+	w.do(board.Move(set, before))
+}
+
+// addBlank puts a blank panel before or after the chosen ones.
+func (w *window) addBlank(before bool) {
 	at := w.chosen + 1
-	w.do(board.Insert(at, make([]board.Panel, 1), 2))
+	if set := w.selection(); len(set) > 0 {
+		at = set[len(set)-1] + 1
+		if before {
+			at = set[0]
+		}
+	}
+	w.do(board.Insert(at, make([]board.Panel, 1), every))
 	w.choose(at)
+}
+
+func (w *window) join() {
+	set := w.selection()
+	if len(set) == 1 && set[0]+1 < len(w.board.Panels) {
+		set = append(set, set[0]+1) // with the next
+	}
+	if len(set) > 0 {
+		w.also = nil
+		w.do(board.Join(set))
+		w.choose(set[0])
+	}
 }
 
 func (w *window) split() {
@@ -61,34 +126,12 @@ func (w *window) split() {
 	}
 }
 
-// nudge moves the chosen panel's start by whole frames. An anchored start
-// stays anchored: its offset moves, so the picture leads or trails the beat.
 func (w *window) nudge(by board.Frame) {
-	if w.chosen < 1 {
-		return
-	}
-	s := w.board.Panels[w.chosen].Start
-	if s.Anchored() && w.board.OnGrid() {
-		s.Anchor.Offset += by
-	} else {
-		s = board.Free(w.board.Rate.Seconds(w.starts[w.chosen] + by))
-	}
-	w.do(board.SetStart(w.chosen, s))
+	w.onSelection(func(set []int) board.Edit { return board.Nudge(set, by) })
 }
 
-// nudgeBeat moves the chosen panel's start to the next beat each way, or by
-// a second where there is no music.
 func (w *window) nudgeBeat(by int) {
-	if w.chosen < 1 {
-		return
-	}
-	if !w.board.OnGrid() {
-		w.nudge(board.Frame(by) * board.Frame(w.board.Rate.Nominal()))
-		return
-	}
-	if to, ok := w.beatFrom(w.starts[w.chosen], by); ok {
-		w.do(board.SetStart(w.chosen, to.Start))
-	}
+	w.onSelection(func(set []int) board.Edit { return board.NudgeBeats(set, by) })
 }
 
 func (w *window) beatFrom(f board.Frame, by int) (board.Landing, bool) {
@@ -104,25 +147,19 @@ func (w *window) beatFrom(f board.Frame, by int) (board.Landing, bool) {
 	return board.Landing{}, false
 }
 
-// toggleAnchor frees an anchored start where it is, and anchors a free one to
-// the beat nearest to it.
+// toggleAnchor frees the chosen starts where they are if one of them follows
+// the music, else it anchors them to the beats nearest to them.
 func (w *window) toggleAnchor() {
-	i := w.chosen
-	if i < 1 || !w.board.OnGrid() {
-		return
-	}
-	b := w.board
-	s := board.Free(b.Rate.Seconds(w.starts[i]))
-	if !b.Panels[i].Start.Anchored() {
-		room, _ := b.Room(i)
-		l, ok := board.NearestLanding(b.Landings(board.ToBeat), w.starts[i], b.Frames())
-		if !ok || !room.Contains(l.Frame) {
-			w.foot.Say("There is no beat between the panels on either side.")
+	set := w.selection()
+	for _, i := range set {
+		if i > 0 && w.board.Panels[i].Start.Anchored() {
+			w.do(board.SetFree(set))
 			return
 		}
-		s = l.Start
 	}
-	w.do(board.SetStart(i, s))
+	if len(set) > 0 {
+		w.do(board.Snap(board.SnapOptions{To: board.ToBeat, Panels: set, Lead: w.lead, Shortest: 1}))
+	}
 }
 
 func (w *window) songHere() { w.do(board.SlideSong(w.board.Rate.Seconds(w.at))) }

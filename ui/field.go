@@ -9,9 +9,10 @@ import (
 // the window with Escape.
 type field struct {
 	widget.Entry
-	OnDone   func() // focus left, or Return in a field of one line
-	OnReturn func() // Return in a field of one line, in place of leaving it
-	OnEscape func() // Escape, in place of leaving it
+	OnDone   func()       // focus left, or Return in a field of one line
+	OnReturn func()       // Return in a field of one line, in place of leaving it
+	OnEscape func()       // Escape, in place of leaving it
+	OnArrow  func(by int) // Up and Down in a field of one line
 }
 
 func newField(placeHolder string, lines int) *field {
@@ -37,6 +38,12 @@ func (f *field) TypedKey(e *fyne.KeyEvent) {
 	leave := e.Name == fyne.KeyEscape ||
 		!f.MultiLine && (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter)
 	switch {
+	case f.OnArrow != nil && e.Name == fyne.KeyUp:
+		f.OnArrow(-1)
+		return
+	case f.OnArrow != nil && e.Name == fyne.KeyDown:
+		f.OnArrow(1)
+		return
 	case !leave:
 		f.Entry.TypedKey(e)
 		return

@@ -49,7 +49,7 @@ func newHeader(w *window) *header {
 		}
 	})
 	h.snap = w.hinted("Snap to beats", nil, widget.MediumImportance,
-		"Move all starts onto the beats, as little as possible: Ctrl+B", func() { w.snapAll(board.ToBeat) })
+		"Move all starts, or those chosen, onto the beats, as little as possible: Ctrl+B", func() { w.snap(board.ToBeat) })
 	h.share = w.hinted("Share…", nil, widget.HighImportance, "Write the animatic as MP4: Ctrl+E", w.shareDialog)
 	right := container.NewHBox(
 		w.hinted("Song…", nil, widget.MediumImportance, "Bring in a song and listen to it: Ctrl+M", w.openSong),

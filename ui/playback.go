@@ -98,12 +98,12 @@ func (w *window) showFrame(f board.Frame) {
 	if n := len(w.board.Panels); i < 0 && n > 0 && f >= w.starts[n] {
 		i = n - 1 // the end of the film: the last picture stays
 	}
-	w.deck.Present(w.board, w.starts, f)
+	w.deck.Present(w.board, w.starts, w.numbers, f)
 	if i < 0 {
 		w.viewer.Present(nil, "")
 		return
 	}
-	w.viewer.Present(&w.board.Panels[i], w.board.Number(i))
+	w.viewer.Present(&w.board.Panels[i], w.numbers[i])
 	w.viewer.Ahead(w.board.Panels[i+1 : w.dueBy(i)])
 }
 
@@ -116,32 +116,4 @@ func (w *window) dueBy(i int) int {
 		n++
 	}
 	return min(n, len(w.board.Panels))
-}
-
-// choosePlaying makes the panel under the playhead the chosen one.
-func (w *window) choosePlaying() {
-	if i := board.PanelAt(w.starts, w.at); i >= 0 && i != w.chosen {
-		w.chosen = i
-		w.timeline.SetChosen(i, false)
-		w.card.Present(w.board, w.starts, i)
-		refreshMenus(w.menu, w.commands)
-	}
-}
-
-// choose makes panel i the chosen one and takes the playhead to it.
-func (w *window) choose(i int) {
-	if i < 0 || i >= len(w.board.Panels) {
-		return
-	}
-	w.chosen = i
-	w.timeline.SetChosen(i, true)
-	w.card.Present(w.board, w.starts, i)
-	if board.PanelAt(w.starts, w.at) != i || w.playing != nil {
-		f := w.starts[i]
-		w.goTo(f, true)
-		if w.playing != nil {
-			w.player.Play(w.board.Rate.Seconds(f))
-		}
-	}
-	refreshMenus(w.menu, w.commands)
 }

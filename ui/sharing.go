@@ -58,18 +58,15 @@ func (w *window) shareTo(opts share.Options) {
 		}
 		b, d, sound := w.board, w.desk, w.desk.Sound()
 		w.jobs.Run("Writing "+filepath.Base(path), func(ctx context.Context, p desk.Progress) error {
-			var s *share.Sound
-			if b.Song != nil && !opts.Silent {
-				var err error
-				if sound == nil {
-					if sound, err = d.LoadSound(ctx, b, w.ear, nil); err != nil {
-						return err
-					}
+			if b.Song != nil && !opts.Silent && sound == nil {
+				song, err := d.LoadSong(ctx, b, w.ear, desk.Wish{Samples: true}, nil)
+				if err != nil {
+					return err
 				}
-				s = &share.Sound{Rate: sound.Rate, Samples: sound.Samples}
+				sound = song.Sound
 			}
 			opts.Progress = p
-			return share.MP4(ctx, path, b, d.Pictures, s, opts)
+			return share.MP4(ctx, path, b, d.Pictures, sound, opts)
 		}, func(err error) {
 			if err != nil {
 				w.trouble("The animatic was not written", err)

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -28,14 +29,17 @@ type timeline struct {
 	widget.BaseWidget
 
 	OnScrub  func(board.Frame)
-	OnChoose func(panel int)
+	OnChoose func(panel int, how choice)
 	OnMove   func(start int, to board.Start)
+	OnOrder  func(panel, before int)     // a panel was dragged before another
 	OnBeat   func(beat int, sec float64) // a beat was dragged to a second of song
 	OnOpen   func(panel int)             // double click
+	OnMenu   func(onPanel bool, at fyne.Position)
 	OnHint   func(string)
 
 	view     timelineView
 	target   board.Target // what a dragged start lands on; "" nothing
+	pushing  bool         // a dragged start takes all after it along
 	at       board.Frame  // playhead
 	whole    bool         // the whole film is kept in sight until the user zooms or scrolls
 	drag     dragState
@@ -49,15 +53,15 @@ type timeline struct {
 
 func newTimeline(thumb func(id board.MediaID, w, h int) *image.RGBA) *timeline {
 	t := &timeline{target: board.ToBeat, cursor: desktop.DefaultCursor}
-	t.view = timelineView{timescale: timescale{perSec: 40}, chosen: -1, hover: -1, thumb: thumb,
-		board: board.New(), starts: []board.Frame{0}}
+	t.view = timelineView{timescale: timescale{perSec: 40}, chosen: -1, hover: -1, caret: -1, thumb: thumb}
+	t.view.setBoard(board.New(), []board.Frame{0})
 	t.ExtendBaseWidget(t)
 	return t
 }
 
 // SetBoard shows another state of the film.
 func (t *timeline) SetBoard(b board.Board, starts []board.Frame) {
-	t.view.board, t.view.starts = b, starts
+	t.view.setBoard(b, starts)
 	t.view.drag = nil
 	if t.whole {
 		t.FitAll()
@@ -80,12 +84,13 @@ func (t *timeline) SetWave(w *audio.Pyramid) {
 	t.Refresh()
 }
 
-// SetChosen marks a panel, -1 for none, and scrolls it into sight.
-func (t *timeline) SetChosen(i int, show bool) {
-	if t.view.chosen == i {
+// SetChosen marks panels: the one the card shows, -1 for none, and all that
+// are chosen. It scrolls the one into sight if asked.
+func (t *timeline) SetChosen(i int, set []int, show bool) {
+	if t.view.chosen == i && slices.Equal(t.view.selected, set) {
 		return
 	}
-	t.view.chosen = i
+	t.view.chosen, t.view.selected = i, set
 	if show && i >= 0 && i < len(t.view.board.Panels) {
 		r := t.view.board.Rate
 		t.reveal(r.Seconds(t.view.starts[i]))
@@ -121,6 +126,14 @@ func (t *timeline) reveal(sec float64) {
 func (t *timeline) FitAll() {
 	t.view.timescale = t.view.fit(0, t.view.length())
 	t.whole = true
+	t.Refresh()
+}
+
+// Fit shows the film from one second to another.
+func (t *timeline) Fit(from, to float64) {
+	t.whole = false
+	t.view.timescale = t.view.fit(from, to)
+	t.keepInSight()
 	t.Refresh()
 }
 

@@ -26,6 +26,9 @@ func (t *timeline) moveStart(x float64) {
 	if err != nil {
 		return
 	}
+	if t.pushing {
+		room.End = b.Rate.Nearest(board.MaxSeconds)
+	}
 	if least := b.Rate.ShortestHold() - 1; room.Len() > 2*least {
 		room = board.Span{Start: room.Start + least, End: room.End - least}
 	}
@@ -37,7 +40,7 @@ func (t *timeline) moveStart(x float64) {
 			to, f, landing = l.Start, l.Frame, true
 		}
 	}
-	shown, err := board.SetStart(d.start, to).Apply(b)
+	shown, err := t.moving(d.start, to).Apply(b)
 	if err != nil {
 		return
 	}
@@ -46,4 +49,13 @@ func (t *timeline) moveStart(x float64) {
 	v.board, v.starts = shown, shown.Starts()
 	v.drag = &startDrag{index: d.start, landing: landing, words: landingWords(shown, to, f, f-was)}
 	t.Refresh()
+}
+
+// moving is the edit a dragged start makes: the panels on either side trade
+// time, or all after it comes along.
+func (t *timeline) moving(start int, to board.Start) board.Edit {
+	if t.pushing {
+		return board.Push(start, to)
+	}
+	return board.SetStart(start, to)
 }

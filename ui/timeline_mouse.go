@@ -19,6 +19,8 @@ type dragState struct {
 	landings []board.Landing
 	result   board.Start
 	time     float64 // seconds of song, of a beat
+	x        float64 // of the press
+	alone    bool    // a press on one of several chosen panels: let go without a drag it is chosen alone
 	moved    bool
 }
 
@@ -30,6 +32,17 @@ const (
 	dragStart
 	dragOverview
 	dragBeat
+	dragPanel
+	dragPan
+)
+
+// choice is how a panel is chosen.
+type choice int
+
+const (
+	chooseOne  choice = iota // alone
+	chooseRun                // with all up to it (Shift)
+	chooseMore               // as well, or no more (Ctrl)
 )
 
 type tapMemory struct {
@@ -40,12 +53,14 @@ type tapMemory struct {
 // MouseDown begins a scrub on the rulers and the waveform, a move on a clip,
 // a choice on a panel, a scroll on the overview.
 func (t *timeline) MouseDown(e *desktop.MouseEvent) {
-	if e.Button != desktop.MouseButtonPrimary {
-		return
-	}
 	x, y := float64(e.Position.X), float64(e.Position.Y)
 	v := &t.view
 	switch {
+	case e.Button == desktop.MouseButtonTertiary:
+		t.drag = dragState{mode: dragPan, x: x}
+	case e.Button == desktop.MouseButtonSecondary:
+		t.openMenu(x, y, e)
+	case e.Button != desktop.MouseButtonPrimary:
 	case y >= v.overviewTop():
 		t.drag = dragState{mode: dragOverview}
 		t.overviewTo(x)
@@ -60,20 +75,43 @@ func (t *timeline) MouseDown(e *desktop.MouseEvent) {
 			return
 		}
 		if i := v.panelAt(x, y); i >= 0 {
-			t.tapPanel(i)
+			t.tapPanel(i, x)
 		}
 	}
 }
 
-func (t *timeline) tapPanel(i int) {
+// openMenu asks for the menu of what is under the pointer; a panel that is not
+// chosen is chosen first.
+func (t *timeline) openMenu(x, y float64, e *desktop.MouseEvent) {
+	i := t.view.panelAt(x, y)
+	if i >= 0 && !t.view.isSelected(i) && t.OnChoose != nil {
+		t.OnChoose(i, chooseOne)
+	}
+	if t.OnMenu != nil {
+		t.OnMenu(i >= 0, e.AbsolutePosition)
+	}
+}
+
+func (t *timeline) tapPanel(i int, x float64) {
+	if t.OnChoose != nil {
+		switch {
+		case shiftHeld():
+			t.OnChoose(i, chooseRun)
+			return
+		case ctrlHeld():
+			t.OnChoose(i, chooseMore)
+			return
+		}
+	}
+	t.drag = dragState{mode: dragPanel, start: i, x: x, alone: len(t.view.selected) > 1 && t.view.isSelected(i)}
 	twice := t.lastTap.panel == i && time.Since(t.lastTap.at) < 400*time.Millisecond
 	t.lastTap = tapMemory{time.Now(), i}
 	if twice && t.OnOpen != nil {
 		t.OnOpen(i)
 		return
 	}
-	if t.OnChoose != nil {
-		t.OnChoose(i)
+	if t.OnChoose != nil && !t.drag.alone {
+		t.OnChoose(i, chooseOne)
 	}
 }
 
@@ -87,6 +125,18 @@ func (t *timeline) release() {
 	d := t.drag
 	t.drag = dragState{}
 	if !d.moved {
+		if d.alone && t.OnChoose != nil {
+			t.OnChoose(d.start, chooseOne)
+		}
+		return
+	}
+	if d.mode == dragPanel {
+		before := t.view.caret
+		t.view.caret = -1
+		t.Refresh()
+		if t.OnOrder != nil && before >= 0 {
+			t.OnOrder(d.start, before)
+		}
 		return
 	}
 	t.view.board, t.view.starts, t.view.drag = d.before, d.before.Starts(), nil
@@ -111,6 +161,35 @@ func (t *timeline) Dragged(e *fyne.DragEvent) {
 		t.moveStart(x - t.drag.grab)
 	case dragBeat:
 		t.moveBeat(x)
+	case dragPanel:
+		t.movePanel(x)
+	case dragPan:
+		t.pan(x)
+	}
+}
+
+// pan scrolls with the pointer.
+func (t *timeline) pan(x float64) {
+	t.whole = false
+	t.view.from -= (x - t.drag.x) / t.view.perSec
+	t.drag.x = x
+	t.keepInSight()
+	t.Refresh()
+}
+
+// dragSlack is how far the pointer goes, in units of width, before a press on
+// a panel is a drag.
+const dragSlack = 7
+
+// movePanel shows between which panels the one under way would land.
+func (t *timeline) movePanel(x float64) {
+	if !t.drag.moved && math.Abs(x-t.drag.x) < dragSlack {
+		return
+	}
+	t.drag.moved = true
+	if caret := t.view.gapAt(x); caret != t.view.caret {
+		t.view.caret = caret
+		t.Refresh()
 	}
 }
 

@@ -24,9 +24,13 @@ func (v *timelineView) paint(img *image.RGBA, scale float64) {
 	v.paintBeyond(p)
 	p.fill(0, v.waveTop()-1, w, v.waveTop(), paperEdge)
 	p.fill(0, v.waveBottom(), w, v.waveBottom()+1, paperEdge)
+	v.paintMarkers(p)
 	v.paintPanels(p)
+	v.paintBrackets(p)
+	v.paintFit(p)
 	v.paintLine(p)
 	v.paintOverview(p)
+	v.paintCaret(p)
 	v.paintDrag(p)
 }
 

@@ -35,7 +35,7 @@ func (v *timelineView) paintPanel(p pen, i int, x0, x1 float64) {
 	}
 	l, r := x0+1, x1-1
 	body, caption := paperLight, paperDark
-	if i == v.chosen {
+	if v.isSelected(i) {
 		body, caption = straw, straw
 	}
 	p.fill(l, top, r, bottom, body)
@@ -52,8 +52,11 @@ func (v *timelineView) paintPanel(p pen, i int, x0, x1 float64) {
 	}
 	p.fill(l, bottom-captionH, r, bottom, caption)
 	border, w := paperEdge, 1.0
-	if i == v.chosen {
-		border, w = ink, 1.6
+	switch {
+	case i == v.chosen:
+		border, w = ink, 1.8
+	case v.isSelected(i):
+		border, w = inkSoft, 1.6
 	}
 	p.frame(l, top, r, bottom, w, border)
 	v.paintCaption(p, i, l, r, bottom-5.5)
@@ -62,7 +65,7 @@ func (v *timelineView) paintPanel(p pen, i int, x0, x1 float64) {
 // paintCaption writes number and hold where there is room; the title between
 // them is a text object of its own, for scripts the figures' font lacks.
 func (v *timelineView) paintCaption(p pen, i int, l, r, y float64) {
-	number := v.board.Number(i)
+	number := v.numbers[i]
 	nw := p.width(11.5, true, number)
 	if r-l < nw+8 {
 		return
@@ -81,7 +84,7 @@ func (v *timelineView) holdLabel(i int) string {
 // titleSlot returns where the title of panel i goes: left and right edge of
 // the room between number and hold.
 func (v *timelineView) titleSlot(p pen, i int) (l, r float64) {
-	l = max(2, v.frameX(v.starts[i])) + 1 + 5 + p.width(11.5, true, v.board.Number(i)) + 7
+	l = max(2, v.frameX(v.starts[i])) + 1 + 5 + p.width(11.5, true, v.numbers[i]) + 7
 	r = v.frameX(v.starts[i+1]) - 1 - 5 - p.width(10.5, false, v.holdLabel(i)) - 7
 	return l, min(r, v.width-2)
 }
@@ -194,4 +197,14 @@ func (v *timelineView) paintDrag(p pen) {
 	}
 	p.fill(x, y, x+w, y+19, c)
 	p.text(x+7, y+13.5, 11.5, true, paperLight, v.drag.words)
+}
+
+// paintCaret shows where a dragged panel would land.
+func (v *timelineView) paintCaret(p pen) {
+	if v.caret < 0 {
+		return
+	}
+	x := v.frameX(v.starts[v.caret])
+	p.fill(x-2, v.panelTop()-4, x+2, v.panelBottom()+2, ink)
+	p.shape(ink, x-7, v.panelTop()-9, x+7, v.panelTop()-9, x, v.panelTop()-1)
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image"
+	"slices"
 
 	"stillbeat/audio"
 	"stillbeat/board"
@@ -13,19 +14,37 @@ type timelineView struct {
 	timescale
 	height float64
 
-	board  board.Board
-	starts []board.Frame
-	wave   *audio.Pyramid // of the song, nil while it is not loaded
-	gain   float32        // of the waveform's height
-	onsets float64        // least strength of the onsets shown
-	chosen int            // panel, -1 none
-	hover  int            // start the pointer is on, -1 none
+	board   board.Board
+	starts  []board.Frame
+	numbers []string // of the panels
+	shots   []int    // first panels of shots, and the end
+	scenes  []int
+	named   []board.Numbers // of the panels, in full
+	wave    *audio.Pyramid  // of the song, nil while it is not loaded
+	gain    float32         // of the waveform's height
+	onsets  float64         // least strength of the onsets shown
+	chosen  int             // panel the card shows, -1 none
+	// selected are all panels chosen, in order.
+	selected []int
+	hover    int // start the pointer is on, -1 none
+	caret    int // panel before which a dragged one would land, -1 none
 	// beatHover is the beat the pointer is on or drags, from 1; 0 none.
 	beatHover int
 	drag      *startDrag
 	// thumb returns a panel's picture at the height asked for, in pixels, or
 	// nil while it is not ready.
 	thumb func(id board.MediaID, w, h int) *image.RGBA
+}
+
+// setBoard shows another state of the film.
+func (v *timelineView) setBoard(b board.Board, starts []board.Frame) {
+	v.board, v.starts = b, starts
+	v.numbers, v.shots, v.scenes, v.named = b.Numbers(), b.Shots(), b.Scenes(), b.AllNumbers()
+}
+
+func (v *timelineView) isSelected(i int) bool {
+	_, found := slices.BinarySearch(v.selected, i)
+	return found
 }
 
 // startDrag is a start being moved.
@@ -43,16 +62,18 @@ const (
 	lineH      = 22.0 // the line the panels hang from, with their clips
 	overviewH  = 18.0
 	leastWave  = 52.0
-	leastPanel = 84.0
+	leastPanel = 76.0
 
-	timelineMinHeight = timeRulerH + beatRulerH + lineH + overviewH + leastWave + leastPanel
+	timelineMinHeight = timeRulerH + beatRulerH + fitH + lineH + bracketH + overviewH + leastWave + leastPanel
 )
 
 func (v *timelineView) waveTop() float64    { return timeRulerH + beatRulerH }
 func (v *timelineView) spare() float64      { return max(0, v.height-timelineMinHeight) }
 func (v *timelineView) waveBottom() float64 { return v.waveTop() + leastWave + 0.35*v.spare() }
-func (v *timelineView) lineY() float64      { return v.waveBottom() + lineH/2 + 1 }
-func (v *timelineView) panelTop() float64   { return v.waveBottom() + lineH }
+func (v *timelineView) lineY() float64      { return v.waveBottom() + fitH + lineH/2 + 1 }
+func (v *timelineView) panelTop() float64 {
+	return v.waveBottom() + fitH + lineH + v.bracketBand()
+}
 func (v *timelineView) panelBottom() float64 {
 	return v.overviewTop() - 5
 }
@@ -110,6 +131,21 @@ func (v *timelineView) startAt(x, y float64) int {
 		}
 	}
 	return best
+}
+
+// gapAt returns the panel before which something dropped at x would land:
+// len(Panels) for the end.
+func (v *timelineView) gapAt(x float64) int {
+	i := board.PanelAt(v.starts, v.board.Rate.At(v.sec(x)))
+	switch {
+	case i < 0 && x < v.frameX(0):
+		return 0
+	case i < 0:
+		return len(v.board.Panels)
+	case x > (v.frameX(v.starts[i])+v.frameX(v.starts[i+1]))/2:
+		return i + 1
+	}
+	return i
 }
 
 // firstInSight returns the panel at the left edge, -1 before the film and

@@ -38,8 +38,9 @@ func filmOf(t *testing.T, beats ...int) board.Board {
 
 func viewOf(b board.Board) *timelineView {
 	v := &timelineView{timescale: timescale{perSec: 100, width: 1000}, height: 240,
-		board: b, starts: b.Starts(), chosen: -1, hover: -1,
+		chosen: -1, hover: -1, caret: -1,
 		thumb: func(board.MediaID, int, int) *image.RGBA { return nil }}
+	v.setBoard(b, b.Starts())
 	return v
 }
 

@@ -52,7 +52,7 @@ func (t *timeline) hint(i int) string {
 	}
 	what, s := "The film ends", b.End
 	if i < len(b.Panels) {
-		what, s = fmt.Sprintf("Panel %s starts", b.Number(i)), b.Panels[i].Start
+		what, s = fmt.Sprintf("Panel %s starts", t.view.numbers[i]), b.Panels[i].Start
 	}
 	place := "freely"
 	if s.Anchored() && b.OnGrid() {

@@ -2,8 +2,6 @@ package ui
 
 import (
 	"context"
-	"math"
-	"slices"
 
 	"stillbeat/audio"
 	"stillbeat/board"
@@ -13,9 +11,8 @@ import (
 // tuning says what sound the player has: a song and what of it is heard, or
 // the click of a film without a song.
 type tuning struct {
-	song    board.Song  // its place is left out: the player slides
-	click   *board.Beat // first beat of the grid that clicks, nil without a click
-	minutes int         // length of the click of a film without a song
+	song  board.Song  // its place is left out: the player slides
+	click *board.Beat // first beat of the grid that clicks, nil without a click
 }
 
 // tuningOf returns the sound of a film; click asks for a click over its song.
@@ -26,9 +23,6 @@ func tuningOf(b board.Board, click bool) (t tuning) {
 	}
 	if b.OnGrid() && (click || b.Song == nil) {
 		t.click = &b.Grid.Beats[0] // grids are never changed in place
-	}
-	if t.click != nil && b.Song == nil {
-		t.minutes = 1 + int(b.Rate.Seconds(b.Frames())/60)
 	}
 	return t
 }
@@ -43,22 +37,27 @@ func (w *window) tune() {
 	}
 	w.tuned = want
 	if w.waveOf != want.song.Media {
-		w.waveOf = ""
-		w.timeline.SetWave(nil)
+		w.showWave(want.song.Media, w.desk.Waveform())
 	}
 	switch {
 	case want.song.Media != "":
 		w.tuneSong(want)
 	case want.click != nil:
-		beats := w.board.Grid.Beats
-		w.load(want, func() ([][]float32, int) {
-			samples := make([]float32, 60*want.minutes*clickRate)
-			addClick(samples, clickRate, beats)
-			return [][]float32{samples}, clickRate
-		})
+		w.load(want, newClicked(quietness{}, w.board.Grid.Beats))
 	default:
-		w.player.Load(nil, 0, 0)
+		w.player.Load(nil, 0)
 	}
+}
+
+// showWave shows the waveform of a song: none if the bytes are not those of
+// one.
+func (w *window) showWave(song board.MediaID, data []byte) {
+	w.waveOf, w.wave = "", nil
+	var wave audio.Pyramid
+	if song != "" && wave.UnmarshalBinary(data) == nil {
+		w.waveOf, w.wave = song, &wave
+	}
+	w.timeline.SetWave(w.wave)
 }
 
 // tuneSong decodes the song if that was not done, and loads it.
@@ -68,9 +67,9 @@ func (w *window) tuneSong(want tuning) {
 		return
 	}
 	b, d := w.board, w.desk
-	var sound *desk.Sound
+	var song *desk.Heard
 	w.jobs.Run("Opening the song "+want.song.Name, func(ctx context.Context, p desk.Progress) (err error) {
-		sound, err = d.LoadSound(ctx, b, w.ear, p)
+		song, err = d.LoadSong(ctx, b, w.ear, desk.Wish{Samples: true}, p)
 		return err
 	}, func(err error) {
 		switch {
@@ -78,52 +77,40 @@ func (w *window) tuneSong(want tuning) {
 		case err != nil:
 			w.foot.Say(sentence(err.Error()))
 		default:
-			d.SetSound(want.song.Media, sound)
+			d.SetSong(want.song.Media, song)
+			if want.song.Media == w.tuned.song.Media && w.waveOf != want.song.Media {
+				w.showWave(want.song.Media, song.Waveform)
+			}
 			if want == w.tuned {
-				w.loadSong(want, sound)
+				w.loadSong(want, song.Sound)
 			}
 		}
 	})
 }
 
-func (w *window) loadSong(want tuning, s *desk.Sound) {
-	if w.waveOf != want.song.Media {
-		var wave *audio.Pyramid
-		w.jobs.Run("Drawing the waveform", func(context.Context, desk.Progress) error {
-			wave = audio.BuildPyramid(&audio.Clip{Rate: s.Rate, Samples: s.Samples})
-			return nil
-		}, func(error) {
-			if want.song.Media == w.tuned.song.Media {
-				w.waveOf = want.song.Media
-				w.timeline.SetWave(wave)
-			}
-		})
+// loadSong gives the player the song as it is heard, and the waveform its
+// samples, to be drawn close up.
+func (w *window) loadSong(want tuning, s board.Sound) {
+	if w.wave != nil {
+		w.wave.Attach(s)
+		w.timeline.Refresh()
 	}
-	beats := w.board.Grid.Beats
-	w.load(want, func() ([][]float32, int) {
-		samples := want.song.Shape(s.Samples, s.Rate)
-		if want.click == nil {
-			return samples, s.Rate
-		}
-		clicked := make([][]float32, len(samples))
-		for c := range samples {
-			clicked[c] = slices.Clone(samples[c])
-			addClick(clicked[c], s.Rate, beats)
-		}
-		return clicked, s.Rate
-	})
+	heard := want.song.Shape(s)
+	if want.click != nil {
+		heard = newClicked(heard, w.board.Grid.Beats)
+	}
+	w.load(want, heard)
 }
 
-// load hands samples to the player as a job: the first time, it opens the
+// load hands a sound to the player as a job: the first time, it opens the
 // sound device, which can take seconds.
-func (w *window) load(want tuning, samples func() ([][]float32, int)) {
+func (w *window) load(want tuning, s board.Sound) {
 	if w.mute {
 		return
 	}
 	start := w.board.SongOffset()
 	w.jobs.Run("Preparing the sound", func(context.Context, desk.Progress) error {
-		s, rate := samples()
-		w.player.Load(s, rate, start)
+		w.player.Load(s, start)
 		return nil
 	}, func(error) {
 		if want == w.tuned {
@@ -131,26 +118,4 @@ func (w *window) load(want tuning, samples func() ([][]float32, int)) {
 		}
 		w.foot.Present(w.board, w.starts, w.soundWords())
 	})
-}
-
-// clickRate is the sample rate of the click of a film without a song; a sound
-// device's is a multiple.
-const clickRate = 22050
-
-// addClick adds a short decaying tone on each beat, higher and louder on those
-// that start a bar, to samples at rate per second.
-func addClick(samples []float32, rate int, beats []board.Beat) {
-	for _, b := range beats {
-		pitch, level := 1200.0, 0.35
-		if b.Bar {
-			pitch, level = 1800, 0.6
-		}
-		at := int(math.Round(b.Time * float64(rate)))
-		for i := range rate * 3 / 100 {
-			if k := at + i; k >= 0 && k < len(samples) {
-				t := float64(i) / float64(rate)
-				samples[k] += float32(level * math.Exp(-t*120) * math.Sin(2*math.Pi*pitch*t))
-			}
-		}
-	}
 }

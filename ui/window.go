@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"stillbeat/audio"
 	"stillbeat/audio/play"
 	"stillbeat/board"
 	"stillbeat/board/desk"
@@ -23,10 +24,14 @@ type window struct {
 	mute bool
 	post func(func()) // has something done on this goroutine
 
-	board  board.Board   // the desk's, as shown
-	starts []board.Frame // of board
-	at     board.Frame   // playhead
-	chosen int           // panel, -1 none
+	board   board.Board            // the desk's, as shown
+	starts  []board.Frame          // of board
+	numbers []string               // of its panels
+	at      board.Frame            // playhead
+	chosen  int                    // panel, -1 none
+	also    map[board.PanelID]bool // other panels chosen with it
+	lead    board.Frame            // frames by which what is snapped comes before the music
+	pivot   int                    // where a run of chosen panels began
 
 	player   play.Player
 	playing  *playback // nil while stopped
@@ -34,6 +39,7 @@ type window struct {
 	clicking bool      // a click on the beats, over the song
 	tuned    tuning    // what the player was given
 	waveOf   board.MediaID
+	wave     *audio.Pyramid // of it, nil for none
 
 	loader   *loader
 	timeline *timeline
@@ -67,7 +73,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.card = newCard(w.toggleAnchor,
 		w.hinted("Replace picture…", nil, widget.LowImportance, "Give this panel another picture: Ctrl+R", w.replacePicture),
 		w.hinted("Duplicate", nil, widget.LowImportance, "A copy after this panel, with its hold: Ctrl+D", w.duplicate),
-		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time: Delete", w.deletePanel))
+		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time: Delete", func() { w.takeOut(board.Delete) }))
 	w.wire()
 	w.commands = w.allCommands()
 	w.menu = menus(w.commands)
@@ -90,9 +96,20 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 
 func (w *window) wire() {
 	w.timeline.OnScrub = func(f board.Frame) { w.seek(f) }
-	w.timeline.OnChoose = w.choose
+	w.timeline.OnChoose = func(i int, how choice) {
+		switch how {
+		case chooseRun:
+			w.chooseTo(i)
+		case chooseMore:
+			w.chooseAlso(i)
+		default:
+			w.choose(i)
+		}
+	}
+	w.timeline.OnOrder = w.movePanels
+	w.timeline.OnMenu = w.contextMenu
 	w.timeline.OnOpen = func(i int) { w.choose(i); w.card.Focus(w.win.Canvas()) }
-	w.timeline.OnMove = func(i int, s board.Start) { w.do(board.SetStart(i, s)) }
+	w.timeline.OnMove = func(i int, s board.Start) { w.do(w.timeline.moving(i, s)) }
 	w.timeline.OnBeat = func(i int, sec float64) { w.do(board.MoveBeat(i, sec)) }
 	w.timeline.OnHint = w.foot.Hint
 	w.card.OnWords = func(i int, words board.Words) {
@@ -111,7 +128,7 @@ func (w *window) setDesk(d *desk.Desk) {
 	d.OnTrouble = func(err error) {
 		w.post(func() { w.foot.Say("The film could not be written: " + err.Error()) })
 	}
-	w.chosen, w.at, w.tuned, w.waveOf = -1, 0, tuning{}, ""
+	w.chosen, w.also, w.at, w.tuned, w.waveOf, w.wave = -1, nil, 0, tuning{}, "", nil
 	w.timeline.SetWave(nil)
 	w.show()
 	w.takePlace()
@@ -130,16 +147,14 @@ func (w *window) adoptPictures() {
 func (w *window) show() {
 	before := w.board
 	w.board = w.desk.Board()
-	w.starts = w.board.Starts()
+	w.starts, w.numbers = w.board.Starts(), w.board.Numbers()
 	if before.Rate != w.board.Rate && before.Rate.Num > 0 {
 		w.at = w.board.Rate.Nearest(before.Rate.Seconds(w.at))
 	}
 	w.at = min(w.at, w.lastFrame())
-	if w.chosen >= len(w.board.Panels) {
-		w.chosen = len(w.board.Panels) - 1
-	}
+	w.keepSelection(before)
 	w.timeline.SetBoard(w.board, w.starts)
-	w.timeline.SetChosen(w.chosen, false)
+	w.timeline.SetChosen(w.chosen, w.selection(), false)
 	w.timeline.SetPlayhead(w.at, false)
 	w.card.Present(w.board, w.starts, w.chosen)
 	w.header.Present(w.board)

@@ -16,6 +16,8 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 
+	"stillbeat/audio"
+	"stillbeat/audio/clip"
 	"stillbeat/board"
 	"stillbeat/board/desk"
 )
@@ -23,11 +25,7 @@ import (
 // clickEar hears every song as 20 seconds of 120 BPM in fours.
 type clickEar struct{}
 
-func (clickEar) Decode(context.Context, string, []byte, desk.Progress) (*desk.Sound, error) {
-	return &desk.Sound{Rate: 8000, Samples: [][]float32{make([]float32, 8000*20)}}, nil
-}
-
-func (clickEar) Listen(context.Context, *desk.Sound, desk.Progress) (board.Grid, error) {
+func (clickEar) Hear(context.Context, desk.SongFile, desk.Wish, desk.Progress) (*desk.Heard, error) {
 	var beats, downs []float64
 	for i := range 40 {
 		beats = append(beats, float64(i)*0.5)
@@ -37,7 +35,26 @@ func (clickEar) Listen(context.Context, *desk.Sound, desk.Progress) (board.Grid,
 	}
 	g := board.NewGrid(beats, downs)
 	g.Tempo, g.Confidence, g.Metre = 120, 1, 4
-	return g, nil
+	return &desk.Heard{Rate: 8000, Channels: 1, Seconds: 20, Grid: g, Sound: twentySeconds{}, Waveform: flatWave()}, nil
+}
+
+// twentySeconds is a sound in which there is nothing.
+type twentySeconds struct{ quietness }
+
+func (twentySeconds) Rate() int { return 8000 }
+func (twentySeconds) Len() int  { return 20 * 8000 }
+
+// flatWave is its waveform.
+func flatWave() []byte {
+	var p audio.Pyramid
+	p.Begin(clip.Info{Rate: 8000, Channels: 1})
+	p.Add([][]float32{make([]float32, 20*8000)})
+	p.End()
+	data, err := p.MarshalBinary()
+	if err != nil {
+		panic(err)
+	}
+	return data
 }
 
 // posted holds what goroutines want done on the window's: the test's own.
@@ -162,7 +179,7 @@ func TestMainJobInTheWindow(t *testing.T) {
 	// Free two starts off the beat, then snap all.
 	w.do(board.SetStart(1, board.Free(22./24)))
 	w.do(board.SetStart(2, board.Free(51./24)))
-	w.snapAll(board.ToBeat)
+	w.snap(board.ToBeat)
 	for i, want := range []board.Frame{0, 24, 48, 72, 96} {
 		if w.starts[i] != want {
 			t.Errorf("snapped: start %d is frame %d, want %d", i, w.starts[i], want)

@@ -1,0 +1,177 @@
+package ui
+
+import (
+	"fmt"
+
+	"stillbeat/board"
+)
+
+const (
+	bracketH = 15.0 // the row of shots and scenes, where there are any
+	fitH     = 13.0 // the strip that shows how the cuts sit on the music
+)
+
+// hasShots reports whether shots or scenes are marked.
+func (v *timelineView) hasShots() bool { return len(v.shots) > 2 }
+
+// bracketBand returns the height the row of brackets takes.
+func (v *timelineView) bracketBand() float64 {
+	if v.hasShots() {
+		return bracketH
+	}
+	return 0
+}
+
+// paintBrackets draws a bracket over each shot in sight, with its number, and
+// a heavier start where a scene begins.
+func (v *timelineView) paintBrackets(p pen) {
+	if !v.hasShots() {
+		return
+	}
+	y := v.lineY() + lineH/2 - 2
+	scene := map[int]bool{}
+	for _, i := range v.scenes {
+		scene[i] = true
+	}
+	last := -100.0
+	for k := 0; k+1 < len(v.shots); k++ {
+		x0, x1 := v.frameX(v.starts[v.shots[k]])+1, v.frameX(v.starts[v.shots[k+1]])-1
+		if x1 < 0 || x1-last < 2 {
+			continue
+		}
+		if x0 > v.width {
+			break
+		}
+		last = x1
+		w, c := 1.2, inkSoft
+		if scene[v.shots[k]] && len(v.scenes) > 2 {
+			w, c = 2.4, ink
+		}
+		p.fill(x0, y, x1, y+1, inkSoft)
+		p.fill(x0, y, x0+w, y+bracketH-2, c)
+		p.fill(x1-1.2, y, x1, y+5, inkSoft)
+		if name := v.bracketName(v.shots[k], scene[v.shots[k]]); p.width(10, false, name)+10 < x1-max(x0, 0) {
+			at := p.text(max(x0, 0)+5, y+11, 10, true, c, name)
+			if h := v.board.Panels[v.shots[k]].Heading; h != "" && isLatin(h) && at+8+p.width(10, false, h) < x1 {
+				p.text(at+6, y+11, 10, false, inkSoft, h)
+			}
+		}
+	}
+}
+
+// isLatin reports whether the font of the figures has all the letters.
+func isLatin(s string) bool {
+	for _, r := range s {
+		if r > 0x52f { // up to Cyrillic
+			return false
+		}
+	}
+	return true
+}
+
+// bracketName names a shot: "Shot 3", or "Scene 2 · shot 3" where one begins.
+func (v *timelineView) bracketName(first int, scene bool) string {
+	n := v.named[first]
+	if scene && len(v.scenes) > 2 {
+		return fmt.Sprintf("Scene %s · shot %s", n.Scene, n.Shot)
+	}
+	return "Shot " + n.Shot
+}
+
+// paintMarkers draws a flag on the ruler of time for each marker in sight,
+// with its name where there is room.
+func (v *timelineView) paintMarkers(p pen) {
+	for i, m := range v.board.Markers {
+		x := v.frameX(v.board.Frame(m.Start))
+		if x < -120 || x > v.width {
+			continue
+		}
+		p.fill(x-0.6, 2, x+0.6, v.waveBottom(), ink)
+		if !isLatin(m.Name) || m.Name == "" || v.markerRoom(i, x) < p.width(10, true, m.Name)+10 {
+			p.shape(ink, x, 2, x+9, 6, x, 10)
+			continue
+		}
+		w := p.width(10, true, m.Name) + 9
+		p.fill(x, 2, x+w, 16, ink)
+		p.text(x+4, 12.5, 10, true, paperLight, m.Name)
+	}
+}
+
+// markerRoom returns how far it is from marker i at x to the next one.
+func (v *timelineView) markerRoom(i int, x float64) float64 {
+	room := v.width
+	for k, m := range v.board.Markers {
+		if other := v.frameX(v.board.Frame(m.Start)); k != i && other >= x {
+			room = min(room, other-x)
+		}
+	}
+	return room
+}
+
+// fit tells how start i sits on the music: the milliseconds from the nearest
+// beat, or half beat where it is anchored to a part, positive when the picture
+// is late; ok is false without music.
+func fit(b board.Board, starts []board.Frame, i int) (ms float64, ok bool) {
+	if !b.OnGrid() {
+		return 0, false
+	}
+	s := b.End
+	if i < len(b.Panels) {
+		s = b.Panels[i].Start
+	}
+	of := 1
+	if s.Anchored() {
+		of = s.Anchor.Of
+	}
+	t := b.Rate.Seconds(starts[i]) - b.SongOffset()
+	near := b.Grid.Near(t, of)
+	return 1000 * (t - b.Grid.Time(near.Beat, near.Part, near.Of)), true
+}
+
+// leadUnnoticed is by how many milliseconds a picture may come before its sound
+// unnoticed: sound late by 125 ms is the limit of detection (ITU-R BT.1359-1,
+// quoted in the trade press).
+const leadUnnoticed = 125
+
+// fights reports whether a cut so many milliseconds off the beat is against the
+// music; half is half a frame in milliseconds.
+func fights(ms, half float64) bool { return ms > half+0.01 || ms < -max(half+0.01, leadUnnoticed) }
+
+// paintFit draws, above the line, how each cut sits on the music: a dot on it,
+// a bar up where the picture comes early and down where it comes late, the
+// longer the further. A hollow red one fights the music: it is off by more than
+// half a frame, and not just early by what nobody notices.
+func (v *timelineView) paintFit(p pen) {
+	if !v.board.OnGrid() || len(v.board.Panels) == 0 {
+		return
+	}
+	mid := v.waveBottom() + fitH/2
+	half := 500 / v.board.Rate.Float() // ms
+	last := -100.0
+	for i := 1; i < len(v.starts); i++ {
+		x := v.frameX(v.starts[i])
+		if x < -4 || x > v.width+4 || x-last < 3 {
+			continue
+		}
+		last = x
+		ms, ok := fit(v.board, v.starts, i)
+		off := max(ms, -ms)
+		switch {
+		case !ok:
+		case off <= half+0.01:
+			p.disc(x, mid, 1.8, green)
+		default:
+			h := min(fitH/2, 2.5+off/40)
+			y0, y1 := mid, mid+h
+			if ms < 0 {
+				y0, y1 = mid-h, mid
+			}
+			if fights(ms, half) {
+				p.fill(x-2, y0, x+2, y1, red)
+				p.fill(x-1, y0+1, x+1, y1-1, paper)
+			} else {
+				p.fill(x-1.2, y0, x+1.2, y1, green)
+			}
+		}
+	}
+}
