@@ -1,12 +1,16 @@
 package ui
 
 import (
+	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
+	"stillbeat/board/desk"
 	"stillbeat/board/file"
 )
 
@@ -33,6 +37,11 @@ func (w *window) openFilm(path string) {
 		w.trouble("The film was not opened", err)
 		return
 	}
+	w.adoptDesk(d)
+}
+
+// adoptDesk shows another film and closes the one before.
+func (w *window) adoptDesk(d *desk.Desk) {
 	w.stop()
 	w.jobs.Stop()
 	w.keepPlace()
@@ -77,6 +86,59 @@ func (w *window) saveAs() {
 		w.remember()
 		w.show()
 		w.foot.Say("Saved as " + filepath.Base(w.desk.Path()) + ". From here on every change is kept there by itself.")
+	})
+}
+
+// compactDialog offers to drop what undo and redo need.
+func (w *window) compactDialog() {
+	ask := dialog.NewCustomWithoutButtons("Make the file smaller?", container.NewVBox(
+		small("What was done before can no longer be undone, and pictures that no panel shows are dropped."),
+		small("The film itself stays as it is.")), w.win)
+	ask.SetButtons(buttons(quiet("Go back", ask.Hide), strong("Compact", func() {
+		ask.Hide()
+		won, err := w.desk.Compact()
+		if err != nil {
+			w.trouble("The film was not compacted", err)
+			return
+		}
+		w.foot.Say(fmt.Sprintf("The film is %s smaller.", sizeWords(max(0, won))))
+	})))
+	ask.Show()
+}
+
+// writeFolder writes the film as a folder of ordinary files.
+func (w *window) writeFolder() {
+	name := fileName(w.desk.Name())
+	w.pick(pickRequest{title: "Write the film as a folder", kind: "folders", saveAs: name, extensions: []string{""}}, func(paths []string) {
+		d, b := w.desk, w.board
+		w.jobs.Run("Writing "+filepath.Base(paths[0]), func(ctx context.Context, p desk.Progress) error {
+			return d.WriteFolder(ctx, paths[0], b, p)
+		}, func(err error) {
+			if err != nil {
+				w.trouble("The folder was not written", err)
+				return
+			}
+			w.foot.Say("The folder is written: film.json, pictures and song as ordinary files.")
+		})
+	})
+}
+
+// readFolder makes a film of such a folder.
+func (w *window) readFolder() {
+	w.leave(func() {
+		w.pick(pickRequest{title: "Read a film from a folder: choose its film.json", kind: "folders", extensions: []string{".json"}}, func(paths []string) {
+			var read *desk.Desk
+			w.jobs.Run("Reading the folder", func(ctx context.Context, p desk.Progress) (err error) {
+				read, err = desk.NewFromFolder(ctx, filepath.Dir(paths[0]), p)
+				return err
+			}, func(err error) {
+				if err != nil {
+					w.trouble("The folder was not read", err)
+					return
+				}
+				w.adoptDesk(read)
+			})
+		})
 	})
 }
 

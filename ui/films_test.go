@@ -1,10 +1,15 @@
 package ui
 
 import (
+	"bytes"
+	"context"
 	"math"
+	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
+	"stillbeat/board/desk"
 	"stillbeat/board/file"
 )
 
@@ -78,5 +83,107 @@ func TestFilmsOpenedLately(t *testing.T) {
 	w.recentDialog()
 	if w.win.Canvas().Overlays().Top() == nil {
 		t.Error("the list is not shown")
+	}
+}
+
+// wantNotice fails unless the strip says words and the film is as told.
+func wantNotice(t *testing.T, w *window, words string) {
+	t.Helper()
+	if got := w.notice.words.Text; !w.notice.root.Visible() || !strings.Contains(got, words) {
+		t.Errorf("the notice, shown %v, says %q, want %q", w.notice.root.Visible(), got, words)
+	}
+}
+
+func TestAFilmThatIsOpenElsewhereIsShown(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 2)
+	kettle := saveFilm(t, w, "kettle")
+	other, err := desk.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	mine := w.desk
+	w.setDesk(other) // mine stays open, as in another window
+	defer mine.Close()
+	w.openFilm(kettle)
+	settle(t, w)
+	wantNotice(t, w, "open in another window")
+	if len(w.board.Panels) != 2 {
+		t.Fatalf("%d panels are shown", len(w.board.Panels))
+	}
+	w.choose(0)
+	run(t, w, "Duplicate")
+	if len(w.board.Panels) != 2 || w.foot.words.Text == "" {
+		t.Errorf("a film that is only shown was changed; the foot says %q", w.foot.words.Text)
+	}
+	copied := filepath.Join(t.TempDir(), "copy"+file.Ext)
+	if err := w.desk.SaveAs(copied); err != nil {
+		t.Fatal(err)
+	}
+	w.show()
+	if w.notice.root.Visible() {
+		t.Errorf("saved elsewhere the notice says %q", w.notice.words.Text)
+	}
+	run(t, w, "Duplicate")
+	if len(w.board.Panels) != 3 {
+		t.Error("the copy cannot be changed")
+	}
+}
+
+func TestADamagedFilmIsShownAsFarAsItGoes(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 3)
+	kettle := saveFilm(t, w, "kettle")
+	w.openFilm("")
+	data, err := os.ReadFile(kettle)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The page of the film's own row of the board.
+	at := bytes.Index(data, []byte(`"panels":[`))
+	if at < 0 {
+		t.Fatal("no board in the file")
+	}
+	copy(data[at:], make([]byte, 40))
+	if err := os.WriteFile(kettle, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w.openFilm(kettle)
+	settle(t, w)
+	wantNotice(t, w, "This film is damaged")
+	if len(w.board.Panels) != 3 {
+		t.Errorf("%d of 3 panels are shown", len(w.board.Panels))
+	}
+	after, err := os.ReadFile(kettle)
+	if err != nil || !bytes.Equal(after, data) {
+		t.Error("the damaged file was changed")
+	}
+}
+
+func TestAFilmAsAFolderAndSmaller(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 2)
+	saveFilm(t, w, "kettle")
+	dir := filepath.Join(t.TempDir(), "kettle")
+	if err := w.desk.WriteFolder(context.Background(), dir, w.board, nil); err != nil {
+		t.Fatal(err)
+	}
+	read, err := desk.NewFromFolder(context.Background(), dir, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := titles(w)
+	w.adoptDesk(read)
+	settle(t, w)
+	if got := titles(w); got != want || !w.desk.Untitled() {
+		t.Errorf("read from the folder the panels are %q, want %q; without a name: %v", got, want, w.desk.Untitled())
+	}
+	w.choose(0)
+	run(t, w, "Duplicate")
+	if _, err := w.desk.Compact(); err != nil {
+		t.Fatal(err)
+	}
+	if w.desk.UndoName() != "" || len(w.board.Panels) != 3 {
+		t.Errorf("compacted, undo is %q and there are %d panels", w.desk.UndoName(), len(w.board.Panels))
 	}
 }

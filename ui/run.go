@@ -2,6 +2,8 @@
 package ui
 
 import (
+	"context"
+	"errors"
 	"fmt"
 
 	"fyne.io/fyne/v2"
@@ -9,6 +11,7 @@ import (
 
 	"stillbeat/assets"
 	"stillbeat/board/desk"
+	"stillbeat/board/file"
 	_ "stillbeat/ui/locale" // before the toolkit
 )
 
@@ -53,11 +56,17 @@ func Run(o Options) (err error) {
 	return nil
 }
 
+// openDesk opens the film at path, "" for an empty one: to edit it or, where
+// that cannot be, to look at it; one that is damaged as far as it can be read.
 func openDesk(path string) (*desk.Desk, error) {
 	if path == "" {
 		return desk.New()
 	}
-	return desk.Open(path)
+	d, err := desk.OpenOrView(path)
+	if errors.Is(err, file.ErrDamaged) {
+		return desk.Salvage(context.Background(), path)
+	}
+	return d, err
 }
 
 // firstDesk opens the film asked for, else the one that was left without a

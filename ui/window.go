@@ -48,6 +48,7 @@ type window struct {
 	card     *card
 	header   *header
 	deck     *deck
+	notice   *notice
 	jobs     *jobs
 	foot     *foot
 	commands []*command
@@ -69,6 +70,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.welcome = newWelcome(w)
 	w.header = newHeader(w)
 	w.deck = newDeck(w)
+	w.notice = newNotice()
 	w.foot = newFoot(w.jobs)
 	w.card = newCard(w.toggleAnchor,
 		w.hinted("Replace picture…", nil, widget.LowImportance, "Give this panel another picture: Ctrl+R", w.replacePicture),
@@ -87,7 +89,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	split := container.NewVSplit(w.timeline, bottom)
 	split.Offset = 0.38
 	w.win.SetContent(container.NewBorder(
-		container.NewVBox(w.header.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, split))
+		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, split))
 	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })
 	w.win.SetCloseIntercept(w.close)
 	w.setDesk(d)
@@ -126,8 +128,14 @@ func (w *window) setDesk(d *desk.Desk) {
 	w.adoptPictures()
 	d.OnChange = w.show
 	d.OnTrouble = func(err error) {
-		w.post(func() { w.foot.Say("The film could not be written: " + err.Error()) })
+		w.post(func() {
+			if d == w.desk {
+				w.foot.Say(sentence(err.Error()))
+				w.showNotice()
+			}
+		})
 	}
+	d.OnWritten = func() { w.post(w.showNotice) }
 	w.chosen, w.also, w.at, w.tuned, w.waveOf, w.wave = -1, nil, 0, tuning{}, "", nil
 	w.timeline.SetWave(nil)
 	w.show()
@@ -161,6 +169,7 @@ func (w *window) show() {
 	w.welcome.Present(w.board)
 	w.foot.Present(w.board, w.starts, w.soundWords())
 	w.showFrame(w.at)
+	w.showNotice()
 	w.win.SetTitle(w.desk.Name() + " — Stillbeat")
 	refreshMenus(w.menu, w.commands)
 	w.tune()
