@@ -1,191 +1,195 @@
 package ui
 
 import (
-	"fmt"
-	"math"
-	"strconv"
-	"strings"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"stillbeat/board"
 )
 
-// card shows the words and the timing of the chosen panel. What is typed
-// leaves through the On functions as it is typed.
+// card shows what is written on the chosen panels, and their timing. What is
+// typed in words leaves as it is typed; a length or a number when its field is
+// left. With several panels chosen, it goes to all of them.
 type card struct {
-	OnWords func(i int, w board.Words)
-	OnHold  func(i int, hold board.Frame)
-	OnDone  func() // a field was left: typing in it is one step to undo
+	OnEdit func(board.Edit) error
+	OnDone func()               // a field was left: typing in it is one step to undo
+	OnSay  func(string)         // a message that stays for a while
+	OnHint func(string)         // what the field under the pointer, or the cursor, is for
+	OnKey  func(*fyne.KeyEvent) // a key that a tick or a choice has no use for
 
-	index int
-	words board.Words
-	hold  board.Frame
+	board   board.Board
+	starts  []board.Frame
+	set     []int           // the chosen panels
+	ids     []board.PanelID // theirs
+	edits   int             // that went through
+	filling bool            // the fields are being filled, nobody is typing
+	writing bool            // the cursor is in one of the fields
 
-	number, start, holdWords   *canvas.Text
-	title, action, sound, note *field
-	frames                     *field
-	anchor                     *widget.Button
-	body, empty                *fyne.Container
-	root                       fyne.CanvasObject
+	texts                      []textField  // taken as they are typed
+	typed                      []typedField // taken when they are left
+	title, action, sound, note *cardField
+	size, camera, heading      *cardField
+	frames, passing            *cardField // the hold; the length of the transition
+	scene, shot, panel         *cardField // numbers
+	into, step                 *chooser
+	marks                      []*tick
+	anchor                     *hintedButton
+
+	name, exposing             *canvas.Text
+	starting, fitting, holding *widget.Label
+	passingRow                 fyne.CanvasObject
+	headingRow, numberRow      cardRow
+	sceneNumber, shotNumber    fyne.CanvasObject
+	scroll                     *container.Scroll
+	body, empty, root          fyne.CanvasObject
 }
 
-// newCard makes the card; actions are the buttons at its foot.
-func newCard(anchor func(), actions ...fyne.CanvasObject) *card {
-	c := &card{index: -1,
-		number: heading(""), start: small(""), holdWords: small(""),
-		title: newField("what the panel is called", 1), action: newField("what happens", 2),
-		sound: newField("sound or dialogue", 2), note: newField("note to yourself", 2),
-		frames: newField("", 1)}
-	c.anchor = widget.NewButton("Anchor", anchor)
-	c.anchor.Importance = widget.LowImportance
-	for _, f := range []*field{c.title, c.action, c.sound, c.note} {
-		f.OnChanged = func(string) { c.typed() }
-		f.OnDone = func() { c.done() }
-	}
-	c.frames.OnDone = c.typedHold
-	form := container.New(layout.NewFormLayout(),
-		label("Hold"), container.NewBorder(nil, nil, fixedWidth(64, c.frames), nil, c.holdWords),
-		label("Title"), c.title, label("Action"), c.action,
-		label("Sound"), c.sound, label("Note"), c.note,
-	)
-	head := container.NewBorder(nil, nil, c.number, c.anchor, padded(8, 0, centred(c.start)))
-	c.body = container.NewBorder(head, container.NewHBox(actions...), nil, nil, container.NewVScroll(form))
-	c.empty = container.NewCenter(small("Choose a panel to write on its card."))
-	c.root = band(paper, padded(12, 8, container.NewStack(c.body, c.empty)))
-	c.Present(board.New(), []board.Frame{0}, -1)
+// newCard makes the card; anchor is the button that ties the start to the
+// music, actions are those at its foot.
+func newCard(anchor *hintedButton, actions ...fyne.CanvasObject) *card {
+	c := &card{anchor: anchor, name: heading(""), starting: valueLine(), fitting: valueLine(), holding: valueLine(),
+		exposing: small("")}
+	c.makeFields()
+	c.layOut(actions)
+	c.Present(board.New(), []board.Frame{0}, nil)
 	return c
 }
 
-// Present shows panel i of the board, -1 for none.
-func (c *card) Present(b board.Board, starts []board.Frame, i int) {
-	c.index = i
-	if i < 0 || i >= len(b.Panels) {
-		c.index = -1
-		c.body.Hide()
-		c.empty.Show()
-		return
+// Present shows the chosen panels of the board. What is still being typed for
+// those shown before goes to them first.
+func (c *card) Present(b board.Board, starts []board.Frame, set []int) {
+	ids := make([]board.PanelID, len(set))
+	for k, i := range set {
+		ids[k] = b.Panels[i].ID
 	}
-	c.empty.Hide()
-	c.body.Show()
-	p := b.Panels[i]
-	c.words = p.Words
-	c.hold = starts[i+1] - starts[i]
-	setText(c.number, "Panel "+b.Number(i))
-	c.title.put(p.Title)
-	c.action.put(p.Action)
-	c.sound.put(p.Sound)
-	c.note.put(p.Note)
-	c.frames.put(strconv.FormatInt(int64(c.hold), 10))
-	setText(c.holdWords, holdWords(b, starts, i))
-	setText(c.start, startWords(b, starts, i))
-	c.anchor.Hidden = i == 0 || !b.OnGrid()
-	if p.Start.Anchored() {
-		c.anchor.SetText("Set free")
-	} else {
-		c.anchor.SetText("Anchor")
+	if !slices.Equal(ids, c.ids) {
+		before := c.edits
+		if len(set) > 0 { // with none it may be another film
+			c.follow(b, starts)
+			c.Settle()
+		}
+		if c.edits != before {
+			return // the edit showed everything anew
+		}
+		for _, t := range c.typed {
+			t.field.shown = t.field.Text // of no use, or its panels are gone
+		}
+		c.done()
+	}
+	c.board, c.starts, c.set, c.ids = b, starts, slices.Clone(set), ids
+	c.fill()
+}
+
+// follow finds the panels shown in a board that changed.
+func (c *card) follow(b board.Board, starts []board.Frame) {
+	c.board, c.starts, c.set = b, starts, nil
+	for _, id := range c.ids {
+		if i := b.Index(id); i >= 0 {
+			c.set = append(c.set, i)
+		}
 	}
 }
 
-// Focus puts the cursor into the title.
+// Settle takes what stands in a field whose text was not taken yet.
+func (c *card) Settle() {
+	for _, t := range c.typed {
+		if len(c.set) > 0 {
+			c.take(t)
+		}
+	}
+}
+
+// Focus puts the cursor at the end of the title.
 func (c *card) Focus(cv fyne.Canvas) {
-	if c.index >= 0 {
+	if len(c.set) > 0 {
 		cv.Focus(c.title)
+		c.title.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
 	}
 }
 
-func (c *card) typed() {
-	w := c.words
-	w.Title, w.Action, w.Sound, w.Note = c.title.Text, c.action.Text, c.sound.Text, c.note.Text
-	if c.index < 0 || w == c.words || c.OnWords == nil {
-		return
+// Writing reports whether the cursor is in one of the fields: then the card
+// stays with its panel while the film plays on.
+func (c *card) Writing() bool { return c.writing }
+
+// edit does an edit of the chosen panels.
+func (c *card) edit(e board.Edit) error {
+	if len(c.set) == 0 || c.OnEdit == nil {
+		return nil
 	}
-	// While Present fills the fields one after the other, those still to come
-	// differ from the panel: only a field with the cursor was typed in.
-	if !c.focused() {
-		return
+	if err := c.OnEdit(e); err != nil {
+		return err
 	}
-	c.words = w
-	c.OnWords(c.index, w)
+	c.edits++
+	return nil
 }
 
-func (c *card) focused() bool {
-	cv := fyne.CurrentApp().Driver().CanvasForObject(c.title)
-	if cv == nil {
-		return false
+// write does an edit that came from a field, a tick or a choice, or says why
+// not and shows again what there is.
+func (c *card) write(e board.Edit) {
+	if c.filling {
+		return
 	}
-	switch cv.Focused() {
-	case c.title, c.action, c.sound, c.note:
-		return true
+	if err := c.edit(e); err != nil {
+		c.say(sentence(err.Error()))
+		c.fill()
 	}
-	return false
+}
+
+// pick does an edit that is a step of its own.
+func (c *card) pick(e board.Edit) {
+	c.done()
+	c.write(e)
+	c.done()
 }
 
 func (c *card) done() {
-	if c.OnDone != nil {
+	if c.OnDone != nil && !c.filling {
 		c.OnDone()
 	}
 }
 
-func (c *card) typedHold() {
-	n, err := strconv.ParseInt(strings.TrimSpace(c.frames.Text), 10, 64)
-	if c.index < 0 || c.OnHold == nil || err == nil && board.Frame(n) == c.hold {
-		return
+func (c *card) say(s string) {
+	if c.OnSay != nil {
+		c.OnSay(s)
 	}
-	if err != nil || n < 1 {
-		c.frames.put(strconv.FormatInt(int64(c.hold), 10))
-		return
-	}
-	c.OnHold(c.index, board.Frame(n))
 }
 
-// holdWords gives a hold in the other units: "frames · 1.25 s · 2.5 beats · 15 exposures".
-func holdWords(b board.Board, starts []board.Frame, i int) string {
-	hold := starts[i+1] - starts[i]
-	words := fmt.Sprintf("frames · %.2f s", b.Rate.Seconds(hold))
-	if b.OnGrid() {
-		if n := beatsBetween(b, starts[i], starts[i+1]); n > 0 {
-			words += fmt.Sprintf(" · %.3g %s", n, plural(int64(math.Ceil(n)), "beat"))
-		}
+func (c *card) hint(s string) {
+	if c.OnHint != nil {
+		c.OnHint(s)
 	}
-	step := board.Frame(b.StepOf(i))
-	n := (hold + step - 1) / step
-	words += fmt.Sprintf(" · %d %s", n, plural(int64(n), "exposure"))
-	return words
 }
 
-// beatsBetween counts the beats from frame a to frame z, a part of a beat as
-// its share.
-func beatsBetween(b board.Board, a, z board.Frame) float64 {
-	at := func(f board.Frame) float64 {
-		n := b.Grid.Near(b.Rate.Seconds(f)-b.SongOffset(), 12)
-		return float64(n.Beat) + float64(n.Part)/float64(n.Of)
+// entered scrolls to what the cursor came into.
+func (c *card) entered(o fyne.CanvasObject) { c.reveal(o, 0, o.Size().Height) }
+
+// keepInSight scrolls to the cursor in a field of several lines.
+func (c *card) keepInSight(f *cardField) {
+	if c.writing && !c.filling {
+		y := f.CursorPosition().Y
+		c.reveal(f, y, y+2*theme.TextSize())
 	}
-	return at(z) - at(a)
 }
 
-// startWords says where a panel begins.
-func startWords(b board.Board, starts []board.Frame, i int) string {
-	at := fmt.Sprintf("frame %d", starts[i])
-	s := b.Panels[i].Start
-	switch {
-	case i == 0:
-		return "starts the film"
-	case !s.Anchored() || !b.OnGrid():
-		return "starts free, " + at
-	case s.Anchor.Offset != 0:
-		return fmt.Sprintf("%s %+d f, %s", beatName(b, s.Anchor), s.Anchor.Offset, at)
+// reveal scrolls to a part of a field.
+func (c *card) reveal(o fyne.CanvasObject, from, to float32) {
+	d := fyne.CurrentApp().Driver()
+	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(c.scroll.Content).Y
+	at := c.scroll.Offset
+	at.Y = min(max(at.Y, top+to+4-c.scroll.Size().Height), max(0, top+from-4))
+	if at != c.scroll.Offset {
+		c.scroll.ScrollToOffset(at)
 	}
-	return beatName(b, s.Anchor) + ", " + at
 }
 
-func plural(n int64, s string) string {
-	if n == 1 {
-		return s
+// leave takes the cursor out of the card: the keys are the window's again.
+func (c *card) leave() {
+	if cv := fyne.CurrentApp().Driver().CanvasForObject(c.root); cv != nil {
+		cv.Unfocus()
 	}
-	return s + "s"
 }

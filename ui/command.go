@@ -102,7 +102,11 @@ func menus(commands []*command) *fyne.MainMenu {
 }
 
 func (c *command) item() *fyne.MenuItem {
-	item := fyne.NewMenuItem(c.name, c.run)
+	item := fyne.NewMenuItem(c.name, func() {
+		if !ctrlHeld() || !textKey(c) {
+			c.run()
+		}
+	})
 	item.IsQuit = c.quits
 	if c.key != "" {
 		item.Shortcut = c.shortcut()

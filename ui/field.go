@@ -17,6 +17,13 @@ type field struct {
 
 func newField(placeHolder string, lines int) *field {
 	f := &field{}
+	f.setUp(placeHolder, lines)
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// setUp makes the entry one of so many lines, for fields built on this one.
+func (f *field) setUp(placeHolder string, lines int) {
 	f.PlaceHolder = placeHolder
 	f.MultiLine = lines > 1
 	f.Wrapping = fyne.TextWrapOff
@@ -26,8 +33,6 @@ func newField(placeHolder string, lines int) *field {
 		f.Scroll = fyne.ScrollVerticalOnly
 		f.SetMinRowsVisible(lines)
 	}
-	f.ExtendBaseWidget(f)
-	return f
 }
 
 // AcceptsTab lets Tab go to the next field, from long texts too.

@@ -44,6 +44,7 @@ func (w *window) openFilm(path string) {
 func (w *window) adoptDesk(d *desk.Desk) {
 	w.stop()
 	w.jobs.Stop()
+	w.card.Settle()
 	w.keepPlace()
 	old := w.desk
 	w.setDesk(d)
@@ -195,6 +196,7 @@ func (w *window) close() {
 	w.leave(func() {
 		w.stop()
 		w.jobs.Stop()
+		w.card.Settle()
 		w.keepPlace()
 		if err := w.desk.Flush(); err != nil && !w.closing {
 			w.closing = true

@@ -38,7 +38,7 @@ func (w *window) selectSet(set []int, lead int) {
 // showSelection brings timeline, card and menus in line with what is chosen.
 func (w *window) showSelection(reveal bool) {
 	w.timeline.SetChosen(w.chosen, w.selection(), reveal)
-	w.card.Present(w.board, w.starts, w.chosen)
+	w.card.Present(w.board, w.starts, w.selection())
 	refreshMenus(w.menu, w.commands)
 }
 
@@ -106,9 +106,9 @@ func (w *window) chooseAll() {
 func (w *window) chooseBy(by int) { w.chooseTo(w.chosen + by) }
 
 // choosePlaying makes the panel under the playhead the chosen one, unless
-// several are chosen.
+// several are chosen, or one is being written on.
 func (w *window) choosePlaying() {
-	if i := board.PanelAt(w.starts, w.at); i >= 0 && i != w.chosen && len(w.also) == 0 {
+	if i := board.PanelAt(w.starts, w.at); i >= 0 && i != w.chosen && len(w.also) == 0 && !w.card.Writing() {
 		w.chosen, w.pivot = i, i
 		w.showSelection(false)
 	}

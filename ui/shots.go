@@ -37,7 +37,7 @@ func (w *window) shotCommands() []*command {
 	for _, t := range board.Passages {
 		c = append(c, &command{menu: "Shots", name: "Into this panel by a " + passageName(t), do: func() {
 			w.onSelection(func(set []int) board.Edit {
-				return board.SetTransition(set, board.Transition{Kind: t, Frames: w.board.Rate.Nearest(float64(t.UsualFrames()) / 24)})
+				return board.SetTransition(set, usualTransition(t, w.board.Rate))
 			})
 		}, can: panel, ticked: func() bool { return panel() && w.board.Panels[w.chosen].Into.Kind == t }})
 	}

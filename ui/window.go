@@ -72,7 +72,8 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.deck = newDeck(w)
 	w.notice = newNotice()
 	w.foot = newFoot(w.jobs)
-	w.card = newCard(w.toggleAnchor,
+	w.card = newCard(
+		w.hinted("Anchor", nil, widget.LowImportance, "Tie the start to the nearest beat, or set it free: A", w.toggleAnchor),
 		w.hinted("Replace picture…", nil, widget.LowImportance, "Give this panel another picture: Ctrl+R", w.replacePicture),
 		w.hinted("Duplicate", nil, widget.LowImportance, "A copy after this panel, with its hold: Ctrl+D", w.duplicate),
 		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time: Delete", func() { w.takeOut(board.Delete) }))
@@ -114,11 +115,9 @@ func (w *window) wire() {
 	w.timeline.OnMove = func(i int, s board.Start) { w.do(w.timeline.moving(i, s)) }
 	w.timeline.OnBeat = func(i int, sec float64) { w.do(board.MoveBeat(i, sec)) }
 	w.timeline.OnHint = w.foot.Hint
-	w.card.OnWords = func(i int, words board.Words) {
-		w.do(board.Write([]int{i}, "words", func(w *board.Words) { *w = words }))
-	}
-	w.card.OnHold = func(i int, hold board.Frame) { w.do(board.SetHold([]int{i}, hold)) }
+	w.card.OnEdit = func(e board.Edit) error { return w.desk.Do(e) }
 	w.card.OnDone = func() { w.desk.CloseEdit() }
+	w.card.OnSay, w.card.OnHint, w.card.OnKey = w.foot.Say, w.foot.Hint, w.typedKey
 }
 
 // setDesk shows another film. The one before must be closed already.
@@ -164,7 +163,7 @@ func (w *window) show() {
 	w.timeline.SetBoard(w.board, w.starts)
 	w.timeline.SetChosen(w.chosen, w.selection(), false)
 	w.timeline.SetPlayhead(w.at, false)
-	w.card.Present(w.board, w.starts, w.chosen)
+	w.card.Present(w.board, w.starts, w.selection())
 	w.header.Present(w.board)
 	w.welcome.Present(w.board)
 	w.foot.Present(w.board, w.starts, w.soundWords())

@@ -269,12 +269,12 @@ func TestCardWritesOnThePanel(t *testing.T) {
 		t.Errorf("one undo leaves the title %q, want b", w.board.Panels[1].Title)
 	}
 	w.card.frames.SetText("36")
-	w.card.typedHold()
+	w.card.frames.OnDone()
 	if got := w.starts[2] - w.starts[1]; got != 36 {
 		t.Errorf("typed a hold of 36 frames: it is %d", got)
 	}
 	w.card.frames.SetText("-4")
-	w.card.typedHold()
+	w.card.frames.OnDone()
 	if got := w.starts[2] - w.starts[1]; got != 36 || w.card.frames.Text != "36" {
 		t.Errorf("an impossible hold left %d frames and %q in the field", got, w.card.frames.Text)
 	}
