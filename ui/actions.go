@@ -41,7 +41,7 @@ func (w *window) allCommands() []*command {
 		{menu: "Edit", name: "Choose up to the panel before", key: fyne.KeyUp, mod: shift, do: func() { w.chooseBy(-1) }, can: panel},
 		{menu: "Edit", name: "Choose up to the next panel", key: fyne.KeyDown, mod: shift, do: func() { w.chooseBy(1) }, can: panel},
 		{menu: "Edit"},
-		{menu: "Edit", name: "Write on the card", near: nearPanel, key: fyne.KeyReturn, do: func() { w.card.Focus(w.win.Canvas()) }, can: panel},
+		{menu: "Edit", name: "Write on the card", near: nearPanel, key: fyne.KeyReturn, do: w.writeOnCard, can: panel},
 		{menu: "Edit", name: "Everything that can be done…", key: fyne.KeyK, mod: ctrl, do: w.findCommand},
 
 		{menu: "Panel", name: "Add pictures…", key: fyne.KeyP, mod: ctrl, do: w.addPictures},
@@ -83,7 +83,7 @@ func (w *window) allCommands() []*command {
 }
 
 func (w *window) playCommands() []*command {
-	return []*command{
+	c := []*command{
 		{menu: "Play", name: "Play or pause", key: fyne.KeySpace, do: w.togglePlay},
 		{menu: "Play", name: "Click on the beats", key: fyne.KeyK, do: w.toggleClick,
 			can: func() bool { return w.board.OnGrid() && w.board.Song != nil }, ticked: func() bool { return w.clicking }},
@@ -97,18 +97,19 @@ func (w *window) playCommands() []*command {
 		{menu: "Play", name: "To the panel before", key: fyne.KeyUp, do: func() { w.stepPanel(-1) }},
 		{menu: "Play", name: "To the next panel", key: fyne.KeyDown, do: func() { w.stepPanel(1) }},
 
-		{menu: "View", name: "Closer", key: fyne.KeyPlus, do: func() { w.timeline.ZoomBy(1.5) }},
-		{menu: "View", name: "Further away", key: fyne.KeyMinus, do: func() { w.timeline.ZoomBy(1 / 1.5) }},
-		{menu: "View", name: "The whole film", key: fyne.KeyF, do: w.timeline.FitAll},
+		{menu: "View", name: "Closer", key: fyne.KeyPlus, do: func() { w.zoomBy(1.5) }},
+		{menu: "View", name: "Further away", key: fyne.KeyMinus, do: func() { w.zoomBy(1 / 1.5) }},
+		{menu: "View", name: "The whole film", key: fyne.KeyF, do: w.fitAll},
 		{menu: "View", name: "The chosen panels", key: fyne.KeyF, mod: shift, do: w.fitSelection, can: func() bool { return w.chosen >= 0 }},
 		{menu: "View"},
 		{menu: "View", name: "All onsets", do: func() { w.showOnsets(0) }, ticked: func() bool { return w.timeline.view.onsets == 0 }},
 		{menu: "View", name: "Strong onsets", do: func() { w.showOnsets(strongOnset) }, ticked: func() bool { return w.timeline.view.onsets == strongOnset }},
 		{menu: "View", name: "No onsets", do: func() { w.showOnsets(2) }, ticked: func() bool { return w.timeline.view.onsets > 1 }},
-
+	}
+	return append(append(c, w.wallCommands()...), []*command{
 		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
 		{menu: "Help", name: "About Stillbeat", do: w.showAbout},
-	}
+	}...)
 }
 
 func named(verb, what string) string {

@@ -57,7 +57,7 @@ func newHeader(w *window) *header {
 		h.snap, h.share)
 	left := container.NewHBox(
 		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step))
-	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, nil,
+	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, w.wall.tabRow(),
 		container.NewHBox(left, fixedWidth(12, layout.NewSpacer()), right), h.title)))
 	return h
 }

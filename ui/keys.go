@@ -32,6 +32,9 @@ func (w *window) typedKey(e *fyne.KeyEvent) {
 		}
 		return
 	}
+	if w.wall.typedKey(e.Name, modifiers()) {
+		return
+	}
 	if e.Name == fyne.KeyEscape {
 		w.jobs.Stop()
 		return

@@ -88,6 +88,7 @@ func (w *window) seek(f board.Frame) {
 func (w *window) goTo(f board.Frame, follow bool) {
 	w.at = f
 	w.timeline.SetPlayhead(f, follow)
+	w.wall.wall.SetPlayhead(f, follow)
 	w.showFrame(f)
 }
 

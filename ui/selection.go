@@ -38,6 +38,7 @@ func (w *window) selectSet(set []int, lead int) {
 // showSelection brings timeline, card and menus in line with what is chosen.
 func (w *window) showSelection(reveal bool) {
 	w.timeline.SetChosen(w.chosen, w.selection(), reveal)
+	w.wall.SetChosen(reveal)
 	w.card.Present(w.board, w.starts, w.selection())
 	refreshMenus(w.menu, w.commands)
 }
@@ -94,7 +95,16 @@ func (w *window) chooseAlso(i int) {
 	}
 }
 
+// chooseAll chooses all panels; on the wall, all that were found.
 func (w *window) chooseAll() {
+	if found := w.wall.foundNow(); len(found) > 0 {
+		lead := found[0]
+		if slices.Contains(found, w.chosen) {
+			lead = w.chosen
+		}
+		w.selectSet(found, lead)
+		return
+	}
 	var all []int
 	for i := range w.board.Panels {
 		all = append(all, i)
@@ -145,6 +155,10 @@ func (w *window) onSelection(edit func(set []int) board.Edit) {
 // fitSelection shows the chosen panels from the first to the last.
 func (w *window) fitSelection() {
 	if set := w.selection(); len(set) > 0 {
+		if w.wall.up() {
+			w.wall.wall.Reveal(w.chosen)
+			return
+		}
 		from, to := w.starts[set[0]], w.starts[set[len(set)-1]+1]
 		w.timeline.Fit(w.board.Rate.Seconds(from), w.board.Rate.Seconds(to))
 	}

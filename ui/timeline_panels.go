@@ -3,6 +3,8 @@ package ui
 import (
 	"fmt"
 	"image/color"
+
+	"stillbeat/board"
 )
 
 const captionH = 19.0 // the row below a panel's picture
@@ -124,16 +126,19 @@ const (
 	clipFree                  // open
 )
 
-func (v *timelineView) clip(i int) clipKind {
+func (v *timelineView) clip(i int) clipKind { return kindOf(v.board, i) }
+
+// kindOf tells how start i is held: of a panel, or of the end of the film.
+func kindOf(b board.Board, i int) clipKind {
 	if i == 0 {
 		return clipFixed
 	}
-	s := v.board.End
-	if i < len(v.board.Panels) {
-		s = v.board.Panels[i].Start
+	s := b.End
+	if i < len(b.Panels) {
+		s = b.Panels[i].Start
 	}
 	switch {
-	case !s.Anchored() || !v.board.OnGrid():
+	case !s.Anchored() || !b.OnGrid():
 		return clipFree
 	case s.Anchor.Part != 0:
 		return clipPart
@@ -154,16 +159,24 @@ func (v *timelineView) paintTick(p pen, i int, x, y float64) {
 	p.fill(x, y-6, x+1.4, y+6, c)
 }
 
-// paintClip draws the clip of start i: a closed peg in green on a beat, a
-// smaller closed diamond on part of a beat, an open ring when free, a pin for
-// the start of the film.
+// paintClip draws the clip of start i.
 func (v *timelineView) paintClip(p pen, i int, x, y float64) {
 	grow := 0.0
 	if i == v.hover || v.drag != nil && v.drag.index == i {
 		grow = 1.5
 		p.fill(x-0.8, v.waveTop(), x+0.8, v.panelBottom(), color.RGBA{0x2b, 0x26, 0x22, 0x60})
 	}
-	switch v.clip(i) {
+	paintSign(p, v.clip(i), x, y, grow)
+	if i == len(v.board.Panels) {
+		p.fill(x-0.8, y, x+0.8, v.panelBottom(), ink)
+	}
+}
+
+// paintSign draws how a start is held: a closed peg in green on a beat, a
+// smaller closed diamond on part of a beat, an open ring when free, a pin for
+// the start of the film. It is grow units larger than usual.
+func paintSign(p pen, kind clipKind, x, y, grow float64) {
+	switch kind {
 	case clipFixed:
 		p.shape(ink, x-0.5, y-6, x+6, y, x-0.5, y+6)
 	case clipBeat:
@@ -177,9 +190,6 @@ func (v *timelineView) paintClip(p pen, i int, x, y float64) {
 	case clipFree:
 		p.disc(x, y, 6+grow, ink)
 		p.disc(x, y, 3.8+grow, paper)
-	}
-	if i == len(v.board.Panels) {
-		p.fill(x-0.8, y, x+0.8, v.panelBottom(), ink)
 	}
 }
 

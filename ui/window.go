@@ -44,6 +44,7 @@ type window struct {
 	loader   *loader
 	timeline *timeline
 	viewer   *viewer
+	wall     *wallPage
 	welcome  *welcome
 	card     *card
 	header   *header
@@ -68,6 +69,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 		func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) },
 		func(id board.MediaID) error { return w.loader.Failed(id) })
 	w.welcome = newWelcome(w)
+	w.wall = newWallPage(w)
 	w.header = newHeader(w)
 	w.deck = newDeck(w)
 	w.notice = newNotice()
@@ -90,7 +92,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	split := container.NewVSplit(w.timeline, bottom)
 	split.Offset = 0.38
 	w.win.SetContent(container.NewBorder(
-		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, split))
+		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, w.wall.over(split)))
 	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })
 	w.win.SetCloseIntercept(w.close)
 	w.setDesk(d)
@@ -147,6 +149,7 @@ func (w *window) adoptPictures() {
 	w.loader = newLoader(w.desk.Pictures, w.post, func() {
 		w.timeline.Refresh()
 		w.viewer.Update()
+		w.wall.wall.Refresh()
 	})
 }
 
@@ -163,6 +166,7 @@ func (w *window) show() {
 	w.timeline.SetBoard(w.board, w.starts)
 	w.timeline.SetChosen(w.chosen, w.selection(), false)
 	w.timeline.SetPlayhead(w.at, false)
+	w.wall.Present()
 	w.card.Present(w.board, w.starts, w.selection())
 	w.header.Present(w.board)
 	w.welcome.Present(w.board)
