@@ -48,11 +48,17 @@ func Create(path string, b board.Board) (*Desk, error) {
 }
 
 func newDesk(store *file.File) *Desk {
-	d := &Desk{history: board.RestoreHistory(store.Past(), store), songs: map[board.MediaID]*Heard{}}
-	d.history.Lost = func(err error) { go d.told(err) }
+	d := &Desk{songs: map[board.MediaID]*Heard{}}
 	d.Pictures = picture.NewCache(d, 0)
+	d.restore(store)
 	d.adopt(store)
 	return d
+}
+
+// restore goes on with the history that a film has on disk.
+func (d *Desk) restore(store *file.File) {
+	d.history = board.RestoreHistory(store.Past(), store)
+	d.history.Lost = func(err error) { go d.told(err) }
 }
 
 func (d *Desk) adopt(store *file.File) {
@@ -192,31 +198,20 @@ func (d *Desk) Flush() error { return d.keeper.flush() }
 // it is, or will be in a moment. It is tried again with each edit.
 func (d *Desk) Unwritten() error { return d.keeper.trouble() }
 
-// Compact drops the history and the pictures and songs the board does not use,
-// and returns how many bytes the film is smaller on disk.
-func (d *Desk) Compact() (won int64, err error) {
-	if err := d.Flush(); err != nil {
-		return 0, err
-	}
-	won, err = d.store.Compact()
-	if past := d.Past(); err == nil || len(past.Steps) > 1 && !d.store.Holds(past.Steps[len(past.Steps)-1].ID) {
-		d.history.Forget()
-	}
-	if d.OnChange != nil {
-		d.OnChange()
-	}
-	return won, err
-}
-
 // SaveAs writes the film to path, replacing what is there, and goes on there.
+// Of a film that is only read it writes what was last saved, which may be newer
+// than what is shown, and shows that.
 func (d *Desk) SaveAs(path string) error {
 	store, err := d.copyTo(path)
 	if err != nil {
 		return err
 	}
-	old, scratch := d.store, d.untitled
+	old, scratch, read := d.store, d.untitled, d.ReadOnly() != nil
 	d.keeper.stop()
 	d.moving.Lock()
+	if read {
+		d.restore(store)
+	}
 	d.adopt(store)
 	d.moving.Unlock()
 	old.Close()
@@ -224,6 +219,9 @@ func (d *Desk) SaveAs(path string) error {
 		os.Remove(old.Path())
 	}
 	d.untitled = false
+	if read && d.OnChange != nil {
+		d.OnChange()
+	}
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 
@@ -37,6 +38,20 @@ func OpenOrView(path string) (*Desk, error) {
 	}
 	return d, err
 }
+
+// Salvage opens a film that is damaged, as far as it can be read: see Missing.
+// The file is not changed, nor can the film be: SaveAs and SaveCopy write a
+// whole one. It reads the whole file and may run on any goroutine.
+func Salvage(ctx context.Context, path string) (*Desk, error) {
+	store, _, err := file.Salvage(ctx, path)
+	if err != nil {
+		return nil, err
+	}
+	return newDesk(store), nil
+}
+
+// Missing says what could not be read of a salvaged film, a sentence each.
+func (d *Desk) Missing() []string { return d.store.Missing() }
 
 // ReadOnly returns why the film cannot be changed, in one sentence; nil if it
 // can.

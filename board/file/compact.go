@@ -4,7 +4,6 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
-	"os"
 	"path/filepath"
 	"syscall"
 
@@ -31,7 +30,7 @@ func (f *File) compact() (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if free, known := freeSpace(filepath.Dir(f.path)); known && free < 2*before {
+	if free, known := freeSpace(filepath.Dir(f.abs)); known && free < 2*before {
 		return 0, reason{fmt.Sprintf("that takes up to %d MB beside the film for a moment, and the disk has %d MB free", 2*before>>20+1, free>>20), syscall.ENOSPC}
 	}
 	c := &change{now: f.now, at: f.at}
@@ -54,7 +53,7 @@ func (f *File) compact() (int64, error) {
 }
 
 func (f *File) size() (int64, error) {
-	info, err := os.Stat(f.path)
+	info, err := f.claim.file().Stat()
 	if err != nil {
 		return 0, err
 	}

@@ -1,6 +1,7 @@
 // Package file keeps a film in one file on disk: a SQLite database with the
-// board, its pictures and its song. A crash at any instant leaves the film
-// as it was after the last save that returned.
+// board, the history of its edits, its pictures and its song. A crash at any
+// instant leaves the film as it was after the last save that returned. A film
+// that is open can be read by others, and of a damaged one what is left.
 package file
 
 import (
@@ -20,7 +21,8 @@ const Ext = ".stillbeat"
 // File is an open film. Its methods may be called from several goroutines.
 // While it is open nobody else can open it, but to read it.
 type File struct {
-	path    string
+	path    string // as it was opened
+	abs     string // the same, absolute
 	db      *sql.DB
 	claim   *claim
 	refuses error     // why it is not written to; nil: it is
@@ -33,6 +35,8 @@ type File struct {
 	texts  map[*board.Board]text // of this board and perhaps the one before
 	spares []spare               // on disk
 	newest board.StepID          // of all that ever were on disk
+
+	unsaved map[board.StepID]newRow // steps that the last save could not write
 
 	shelf sync.Mutex
 	rows  []row // the steps on disk, oldest first
@@ -104,7 +108,7 @@ func open(path string) (*File, board.Board, error) {
 	if err != nil {
 		return nil, board.Board{}, err
 	}
-	return openClaimed(&File{path: path, claim: c}, source(abs))
+	return openClaimed(&File{path: path, abs: abs, claim: c}, source(abs))
 }
 
 // openClaimed goes on with opening a film that is claimed.

@@ -154,20 +154,20 @@ func TestSecondOpening(t *testing.T) {
 	checkError(t, err, ErrInUse, `open film "film.stillbeat": the film is already open in another window`)
 	_, _, err = Open(link)
 	checkError(t, err, ErrInUse, `open film "link.stillbeat": the film is already open in another window`)
-	if said := askChild(t, path); !strings.Contains(said, "already open in another window") {
+	if said := ask(t, "open", path); !strings.Contains(said, "already open in another window") {
 		t.Errorf("another program opening the film got %q", said)
 	}
 	mustClose(t, f)
-	if said := askChild(t, path); said != "<nil>" {
+	if said := ask(t, "open", path); said != "<nil>" {
 		t.Errorf("another program opening the closed film got %q", said)
 	}
 	mustOpen(t, path)
 }
 
-// askChild returns the error another program gets when it opens the film.
-func askChild(t *testing.T, path string) string {
+// ask returns what another program says when it does a task with the film.
+func ask(t *testing.T, task, path string) string {
 	t.Helper()
-	out, err := child("open", path).Output()
+	out, err := child(task, path).Output()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"testing"
 	"time"
+
+	"stillbeat/board"
 )
 
 var kills = flag.Int("kills", 6, "how often the editing program is killed")
@@ -49,11 +51,15 @@ func TestKilledProgramLosesNothing(t *testing.T) {
 }
 
 // lookAfterKill checks that the film is whole and holds at least edit number
-// saved, and returns the number it holds.
+// saved, with the edits before it, and returns the number it holds.
 func lookAfterKill(t *testing.T, path string, saved int) int {
 	t.Helper()
-	f, b := mustOpen(t, path)
+	f, _ := mustOpen(t, path)
 	defer mustClose(t, f)
+	h := board.RestoreHistory(f.Past(), f)
+	h.Lost = func(err error) { t.Fatalf("after edit %d a step is lost: %v", saved, err) }
+	redoAll(h) // steps may have been taken back when the program was killed
+	b := h.Board()
 	holds, err := strconv.Atoi(b.Title)
 	if err != nil || holds < saved || holds > saved+1 {
 		t.Fatalf("edit %d was the last one acknowledged, the film holds edit %q", saved, b.Title)
@@ -70,8 +76,33 @@ func lookAfterKill(t *testing.T, path string, saved int) int {
 			t.Fatalf("after edit %d: %v", saved, err)
 		}
 	}
+	lookBack(t, h, holds)
 	lookAtCopy(t, path+".copy")
 	return holds
+}
+
+// lookBack undoes edit by edit, from edit n, and checks that each board is the
+// one that was acknowledged: edit n makes of the board before it the one after
+// it. All edits since the film was compacted are there.
+func lookBack(t *testing.T, h *board.History, n int) {
+	t.Helper()
+	for h.UndoName() != "" {
+		after, name := h.Board(), h.UndoName()
+		if name != strconv.Itoa(n) || !h.Undo() {
+			t.Fatalf("the step before board %d is called %q", n, name)
+		}
+		picture := board.MediaID("")
+		if i := n % len(after.Panels); n%8 == 1 {
+			picture = after.Panels[i].Picture
+		}
+		if jsonOf(t, numbered(h.Board(), n, picture)) != jsonOf(t, after) {
+			t.Fatalf("edit %d taken back gives %q", n, h.Board().Title)
+		}
+		n--
+	}
+	if n > 0 && n%40 != 4 { // compacted just before edit 5 of each 40
+		t.Fatalf("there are no edits before edit %d", n)
+	}
 }
 
 // lookAtCopy checks the copy, if one was made: it is a whole film.

@@ -3,7 +3,6 @@ package file
 import (
 	"bytes"
 	"database/sql"
-	"fmt"
 	"io/fs"
 
 	"stillbeat/board"
@@ -98,10 +97,10 @@ func (f *File) readPast(tx *sql.Tx, b board.Board) error {
 		return err
 	}
 	f.at, f.newest = board.StepID(at), board.StepID(at)
-	for _, r := range rows {
+	f.rows, f.past = joined(rows, f.at, f.now.hash(), &b)
+	for _, r := range f.rows {
 		f.newest = max(f.newest, r.id)
 	}
-	f.rows, f.past = joined(rows, board.StepID(at), f.now.hash(), &b)
 	f.texts = map[*board.Board]text{&b: f.now}
 	return nil
 }
@@ -128,38 +127,4 @@ func joined(rows []row, at board.StepID, hash []byte, b *board.Board) ([]row, bo
 	}
 	past.Steps[past.At].Board, past.Steps[past.At].ID = b, at
 	return rows[first:last], past
-}
-
-func readRows(tx *sql.Tx) (out []row, err error) {
-	found, err := tx.Query(fmt.Sprintf(`SELECT h.id, h.name, h.before, h.after, length(p.data)
-		FROM history h JOIN patch p ON p.id = h.id
-		WHERE max(length(h.name), length(h.before), length(h.after)) <= %d ORDER BY h.id DESC LIMIT %d`, maxName, board.MaxHistory))
-	if err != nil {
-		return nil, err
-	}
-	defer found.Close()
-	for found.Next() {
-		var r row
-		if err := found.Scan(&r.id, &r.name, &r.before, &r.after, &r.size); err != nil {
-			return nil, err
-		}
-		out = append([]row{r}, out...)
-	}
-	return out, found.Err()
-}
-
-func readSpares(tx *sql.Tx) (out []spare, err error) {
-	found, err := tx.Query(fmt.Sprintf(`SELECT id, hash, length(data) FROM spare WHERE length(hash) <= %d ORDER BY id LIMIT %d`, maxName, board.MaxHistory))
-	if err != nil {
-		return nil, err
-	}
-	defer found.Close()
-	for found.Next() {
-		var s spare
-		if err := found.Scan(&s.id, &s.hash, &s.size); err != nil {
-			return nil, err
-		}
-		out = append(out, s)
-	}
-	return out, found.Err()
 }

@@ -30,7 +30,7 @@ func openReadOnly(path string) (*File, board.Board, error) {
 	if err != nil {
 		return nil, board.Board{}, err
 	}
-	why := error(reason{"it was opened to be read only", ErrReadOnly})
+	why := error(reason{"it was opened to be read only, so it is only shown here", ErrReadOnly})
 	switch err := settle(abs); {
 	case errors.Is(err, ErrInUse):
 		why = reason{"it is open in another window, so it is only shown here", errors.Join(ErrReadOnly, ErrInUse)}
@@ -43,7 +43,7 @@ func openReadOnly(path string) (*File, board.Board, error) {
 	if err != nil {
 		return nil, board.Board{}, err
 	}
-	return openClaimed(&File{path: path, claim: c, refuses: why}, readingSource(abs))
+	return openClaimed(&File{path: path, abs: abs, claim: c, refuses: why}, readingSource(abs))
 }
 
 // settle takes back a change that a crash cut short in the film at path. An

@@ -45,7 +45,7 @@ func TestOpenWithoutPermission(t *testing.T) {
 		mode fs.FileMode
 	}{{"not readable", 0}, {"not writable", 0o444}} {
 		t.Run(c.name, func(t *testing.T) {
-			path := filepath.Join(t.TempDir(), "a.stillbeat")
+			path := filepath.Join(publicFolder(t), "a.stillbeat")
 			mustWrite(t, path, film)
 			if err := os.Chmod(path, c.mode); err != nil {
 				t.Fatal(err)
@@ -56,6 +56,16 @@ func TestOpenWithoutPermission(t *testing.T) {
 			checkUntouched(t, path, film)
 		})
 	}
+}
+
+// publicFolder returns a folder that asNobody can look into.
+func publicFolder(t *testing.T) string {
+	t.Helper()
+	folder := t.TempDir()
+	if err := os.Chmod(filepath.Dir(folder), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	return folder
 }
 
 // asNobody runs do without the powers of an administrator. They belong to

@@ -2,8 +2,9 @@ package file
 
 import "syscall"
 
-// freeSpace returns how many bytes can be written into a folder.
-func freeSpace(folder string) (bytes int64, known bool) {
+// freeSpace returns how many bytes can be written into a folder. Tests replace
+// it.
+var freeSpace = func(folder string) (bytes int64, known bool) {
 	var s syscall.Statfs_t
 	if err := syscall.Statfs(folder, &s); err != nil {
 		return 0, false

@@ -3,4 +3,4 @@
 package file
 
 // freeSpace is not known here: a disk that turns out to be full says so.
-func freeSpace(string) (bytes int64, known bool) { return 0, false }
+var freeSpace = func(string) (bytes int64, known bool) { return 0, false }

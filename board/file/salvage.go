@@ -26,7 +26,7 @@ type medium struct {
 }
 
 // Salvage opens a film that Open refuses as damaged, to read what can be read
-// of it, and says what is missing, one sentence each. Everything it returns,
+// of it; Missing says what cannot. Everything it returns,
 // then and later, is as it was stored: by its hash. The film cannot be changed
 // but copied, and the copy is whole. A board whose own row is damaged is
 // rebuilt from the history; without that, the pictures are laid out in a row.
@@ -38,12 +38,21 @@ type medium struct {
 // It refuses what is no film (ErrNotFilm), a film of a newer Stillbeat
 // (ErrNewer), and one of which nothing is left (ErrDamaged). It reads the
 // whole file: a second or so for each gigabyte.
-func Salvage(ctx context.Context, path string) (*File, board.Board, []string, error) {
+func Salvage(ctx context.Context, path string) (*File, board.Board, error) {
 	f, err := salvage(ctx, path)
 	if err != nil {
-		return nil, board.Board{}, nil, failed("open", path, err)
+		return nil, board.Board{}, failed("open", path, err)
 	}
-	return f, f.past.Board(), f.salvage.lost, nil
+	return f, f.past.Board(), nil
+}
+
+// Missing says what could not be read of a salvaged film, one sentence each;
+// nil if all is there.
+func (f *File) Missing() []string {
+	if f.salvage == nil {
+		return nil
+	}
+	return f.salvage.lost
 }
 
 func salvage(ctx context.Context, path string) (*File, error) {

@@ -32,6 +32,7 @@ func (f *File) save(p board.Past) error {
 		return err
 	}
 	if err := inTransaction(f.db, c.write); err != nil {
+		f.holdOver(c)
 		return err
 	}
 	f.took(c)

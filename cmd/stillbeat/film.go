@@ -15,11 +15,17 @@ import (
 
 // withFilm opens the film at path, lets do work on it and closes it again,
 // with everything written.
-func withFilm(path string, do func(*desk.Desk) error) (err error) {
+func withFilm(path string, do func(*desk.Desk) error) error { return withOpened(path, desk.Open, do) }
+
+// viewFilm opens the film at path, also while it is open in a window, lets do
+// look at it and closes it again.
+func viewFilm(path string, do func(*desk.Desk) error) error { return withOpened(path, desk.View, do) }
+
+func withOpened(path string, open func(string) (*desk.Desk, error), do func(*desk.Desk) error) (err error) {
 	if err := findFilm(path); err != nil {
 		return err
 	}
-	d, err := desk.Open(path)
+	d, err := open(path)
 	if err != nil {
 		return err
 	}

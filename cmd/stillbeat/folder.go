@@ -22,7 +22,7 @@ history of undo is left out. FILM stays as it is.`,
   stillbeat unpack dance.stillbeat dance && ls dance/pictures`,
 		Args: takes(2, 2, "a FILM and the DIR to make"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return withFilm(args[0], func(d *desk.Desk) error { return a.unpack(cmd.Context(), d, args[1]) })
+			return viewFilm(args[0], func(d *desk.Desk) error { return a.unpack(cmd.Context(), d, args[1]) })
 		},
 	}
 }

@@ -25,7 +25,7 @@ part "part" of "of" equal parts after beat "beat", counted from 0, moved by
   stillbeat info dance.stillbeat --json | jq '.panels[] | {title, start, hold}'`,
 		Args: takes(1, 1, "one FILM"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return withFilm(args[0], func(d *desk.Desk) error {
+			return viewFilm(args[0], func(d *desk.Desk) error {
 				if asJSON {
 					return a.printJSON(newFilmReport(args[0], d.Board()))
 				}

@@ -39,7 +39,7 @@ the song. MP4 files play on phones, in browsers and in editors.`,
 			if !strings.EqualFold(filepath.Ext(o.to), ".mp4") {
 				return wrong(cmd, "%q is nothing that can be written: the name must end in .mp4", o.to)
 			}
-			return withFilm(args[0], func(d *desk.Desk) error { return a.share(cmd.Context(), d, args[0], o) })
+			return viewFilm(args[0], func(d *desk.Desk) error { return a.share(cmd.Context(), d, args[0], o) })
 		},
 	}
 	f := cmd.Flags()
