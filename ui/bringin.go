@@ -52,8 +52,10 @@ func (w *window) bringSong(path string) {
 	d := w.desk
 	var song *desk.ReadSong
 	w.jobs.Run("Listening to "+filepath.Base(path), func(ctx context.Context, p desk.Progress) (err error) {
-		song, err = desk.NewSong(ctx, path, w.ear, desk.Wish{Samples: true}, p)
-		return err
+		if song, err = desk.NewSong(ctx, path, w.ear, desk.Wish{Samples: true}, p); err != nil {
+			return err
+		}
+		return d.KeepSong(ctx, song)
 	}, func(err error) {
 		if d != w.desk {
 			return
@@ -110,8 +112,11 @@ func (w *window) readPictures(paths []string, lay func([]desk.ReadPicture) error
 	var bad []error
 	w.jobs.Run(fmt.Sprintf("Reading %d %s", len(paths), plural(int64(len(paths)), "picture")),
 		func(ctx context.Context, p desk.Progress) (err error) {
-			good, bad, err = desk.NewPictures(ctx, paths, p)
-			return err
+			good, bad, err = desk.NewPictures(ctx, paths, p.Part(0, 0.6))
+			if err != nil {
+				return err
+			}
+			return d.KeepPictures(ctx, good, p.Part(0.6, 1))
 		}, func(err error) {
 			if d != w.desk {
 				return

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -175,11 +176,40 @@ func (d *Desk) ReplacePicture(i int, pic ReadPicture) error {
 }
 
 func (d *Desk) storePictures(pics []ReadPicture) ([]board.MediaID, error) {
-	media := make([]file.Media, len(pics))
-	for i, p := range pics {
-		media[i] = file.Media{Name: p.Name, Data: p.Data}
+	if err := d.KeepPictures(context.Background(), pics, nil); err != nil {
+		return nil, err
 	}
-	return d.store.AddMedia("picture", media...)
+	ids := make([]board.MediaID, len(pics))
+	for i, p := range pics {
+		if _, err := d.store.MediaName(p.in); err != nil { // saved elsewhere meanwhile
+			return nil, err
+		}
+		ids[i] = p.in
+	}
+	return ids, nil
+}
+
+// KeepPictures puts the bytes of pictures into the film, so that laying them
+// takes no time. It may run on any goroutine; on an error, and when ctx ends,
+// none is in the film.
+func (d *Desk) KeepPictures(ctx context.Context, pics []ReadPicture, p Progress) error {
+	var media []file.Media
+	var which []int
+	for i, pic := range pics {
+		if pic.in == "" {
+			media, which = append(media, file.Media{Name: pic.Name, Data: pic.Data}), append(which, i)
+		}
+	}
+	d.moving.RLock()
+	defer d.moving.RUnlock()
+	ids, err := d.store.AddAll(ctx, file.Picture, media, p)
+	if err != nil {
+		return err
+	}
+	for k, i := range which {
+		pics[i].in, pics[i].Data = ids[k], nil
+	}
+	return nil
 }
 
 // Setting and SetSetting remember small things of the window in the film.

@@ -18,7 +18,7 @@ func TestEditsAreFoundOnReopening(t *testing.T) {
 	path := filmPath(t)
 	d, err := Create(path, titled("The kettle dances"))
 	must(t, err)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}, {"spoon.png", pictureOf(t, 20)}}, 1))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}, {Name: "spoon.png", Data: pictureOf(t, 20)}}, 1))
 	must(t, d.LaySong(songForTest(t, "waltz.mp3", "one")))
 	must(t, d.Do(board.SetRate(board.FrameRate{Num: 12, Den: 1})))
 	must(t, d.Do(board.SetTitle("The kettle waltzes")))
@@ -82,7 +82,7 @@ func TestScratchFilm(t *testing.T) {
 		do   func() error
 	}{
 		{"a title", func() error { return d.Do(board.SetTitle("a")) }},
-		{"a picture", func() error { return d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 1)}}, 1) }},
+		{"a picture", func() error { return d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 1)}}, 1) }},
 		{"a song", func() error { return d.LaySong(songForTest(t, "waltz.mp3", "one")) }},
 	} {
 		must(t, c.do())
@@ -102,7 +102,7 @@ func TestScratchFilm(t *testing.T) {
 
 func TestSaveAs(t *testing.T) {
 	d := newDeskForTest(t)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}}, 1))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}}, 1))
 	checkPicture(t, d, 0, 10)
 	scratch, path := d.store.Path(), filmPath(t)
 	must(t, d.SaveAs(path))
@@ -112,7 +112,7 @@ func TestSaveAs(t *testing.T) {
 	if d.Pictures.Ready(d.Board().Panels[0].Picture, 16, 9) == nil {
 		t.Error("the drawn pictures were dropped")
 	}
-	must(t, d.ReplacePicture(0, ReadPicture{"spoon.png", pictureOf(t, 20)}))
+	must(t, d.ReplacePicture(0, ReadPicture{Name: "spoon.png", Data: pictureOf(t, 20)}))
 	if !d.Undo() {
 		t.Error("there is nothing to undo after SaveAs")
 	}
@@ -169,7 +169,7 @@ func TestSavingThatFailsLeavesTheDesk(t *testing.T) {
 			path := filmPath(t)
 			d, err := Create(path, board.New())
 			must(t, err)
-			must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}}, 1))
+			must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}}, 1))
 			to := c.to(path)
 			checkError(t, d.SaveAs(to), c.want)
 			checkError(t, d.SaveCopy(to), c.want)
@@ -187,7 +187,7 @@ func TestSavingThatFailsLeavesTheDesk(t *testing.T) {
 // disk: the film goes on in memory and can be saved elsewhere.
 func TestUnwrittenEdits(t *testing.T) {
 	d := newDeskForTest(t)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}}, 1))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}}, 1))
 	must(t, d.Flush())
 	var mu sync.Mutex
 	var told error
@@ -328,7 +328,7 @@ func TestFewSoundsAreKept(t *testing.T) {
 
 func TestRefusedEditsLeaveTheFilm(t *testing.T) {
 	d := newDeskForTest(t)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}}, 1))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}}, 1))
 	before := d.Board()
 	empty := songForTest(t, "waltz.mp3", "one")
 	empty.Data = nil
@@ -336,9 +336,9 @@ func TestRefusedEditsLeaveTheFilm(t *testing.T) {
 		name string
 		err  error
 	}{
-		{"pictures at a place that is not there", d.AddPictures(7, []ReadPicture{{"cup.png", pictureOf(t, 1)}}, 1)},
-		{"a picture without bytes", d.AddPictures(0, []ReadPicture{{"cup.png", nil}}, 1)},
-		{"the picture of a panel that is not there", d.ReplacePicture(7, ReadPicture{"cup.png", pictureOf(t, 1)})},
+		{"pictures at a place that is not there", d.AddPictures(7, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 1)}}, 1)},
+		{"a picture without bytes", d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: nil}}, 1)},
+		{"the picture of a panel that is not there", d.ReplacePicture(7, ReadPicture{Name: "cup.png", Data: pictureOf(t, 1)})},
 		{"a song without bytes", d.LaySong(empty)},
 	} {
 		if c.err == nil {
@@ -359,7 +359,7 @@ func TestRefusedEditsLeaveTheFilm(t *testing.T) {
 // moves from file to file, as the timeline and an export do.
 func TestMediaDuringSaveAs(t *testing.T) {
 	d := newDeskForTest(t)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}}, 1))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}}, 1))
 	id, cache := d.Board().Panels[0].Picture, d.Pictures
 	stop := make(chan struct{})
 	var all sync.WaitGroup

@@ -16,8 +16,8 @@ import (
 // Progress is told how far a job is, 0 to 1. It may be nil.
 type Progress func(done float64)
 
-// part returns a Progress that covers from..to of p.
-func (p Progress) part(from, to float64) Progress {
+// Part returns a Progress that covers from..to of p.
+func (p Progress) Part(from, to float64) Progress {
 	if p == nil {
 		return nil
 	}

@@ -29,7 +29,7 @@ func (d *Desk) WriteFolder(ctx context.Context, dir string, b board.Board, p Pro
 // it one. Its song is not decoded yet. On an error nothing is left behind. It
 // may run on any goroutine.
 func NewFromFolder(ctx context.Context, dir string, p Progress) (*Desk, error) {
-	b, media, err := folder.Read(ctx, dir, p.part(0, 0.5))
+	b, media, err := folder.Read(ctx, dir, p.Part(0, 0.5))
 	if err != nil {
 		return nil, err
 	}
@@ -37,7 +37,7 @@ func NewFromFolder(ctx context.Context, dir string, p Progress) (*Desk, error) {
 	if err != nil {
 		return nil, err
 	}
-	err = d.takeIn(ctx, media, p.part(0.5, 1))
+	err = d.takeIn(ctx, media, p.Part(0.5, 1))
 	if err == nil {
 		err = d.store.SaveBoard(b)
 	}

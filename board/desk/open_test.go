@@ -18,8 +18,8 @@ func TestUndoSurvivesClosing(t *testing.T) {
 	path := filmPath(t)
 	d, err := Create(path, board.New())
 	must(t, err)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}}, 1))
-	must(t, d.ReplacePicture(0, ReadPicture{"spoon.png", pictureOf(t, 20)}))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}}, 1))
+	must(t, d.ReplacePicture(0, ReadPicture{Name: "spoon.png", Data: pictureOf(t, 20)}))
 	must(t, d.Do(board.SetTitle("a")))
 	must(t, d.Do(board.SetTitle("ab"))) // one step with the one before
 	must(t, d.Do(board.SetStep(2)))
@@ -72,7 +72,7 @@ func TestSecondDeskOnlyShows(t *testing.T) {
 	d, err := Create(path, titled("a"))
 	must(t, err)
 	defer d.Close()
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}}, 1))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}}, 1))
 	must(t, d.Flush())
 	if _, err := Open(path); !errors.Is(err, file.ErrInUse) {
 		t.Errorf("a second editor: %v", err)
@@ -88,7 +88,7 @@ func TestSecondDeskOnlyShows(t *testing.T) {
 	}
 	for name, err := range map[string]error{
 		"edit":    other.Do(board.SetTitle("b")),
-		"picture": other.ReplacePicture(0, ReadPicture{"spoon.png", pictureOf(t, 20)}),
+		"picture": other.ReplacePicture(0, ReadPicture{Name: "spoon.png", Data: pictureOf(t, 20)}),
 		"song":    other.LaySong(songForTest(t, "waltz.mp3", "one")),
 		"compact": second(other.Compact()),
 	} {
@@ -118,7 +118,7 @@ func TestSalvagedFilm(t *testing.T) {
 	path := filmPath(t)
 	d, err := Create(path, titled("a"))
 	must(t, err)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", pictureOf(t, 10)}, {"spoon.png", append(pictureOf(t, 20), bytes.Repeat([]byte("spoon"), 2000)...)}}, 1))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: pictureOf(t, 10)}, {Name: "spoon.png", Data: append(pictureOf(t, 20), bytes.Repeat([]byte("spoon"), 2000)...)}}, 1))
 	must(t, d.Close())
 	damaged, err := os.ReadFile(path)
 	must(t, err)
@@ -220,8 +220,8 @@ func TestCompact(t *testing.T) {
 	path := filmPath(t)
 	d, err := Create(path, board.New())
 	must(t, err)
-	must(t, d.AddPictures(0, []ReadPicture{{"cup.png", append(pictureOf(t, 10), make([]byte, 1<<20)...)}}, 1))
-	must(t, d.ReplacePicture(0, ReadPicture{"spoon.png", pictureOf(t, 20)}))
+	must(t, d.AddPictures(0, []ReadPicture{{Name: "cup.png", Data: append(pictureOf(t, 10), make([]byte, 1<<20)...)}}, 1))
+	must(t, d.ReplacePicture(0, ReadPicture{Name: "spoon.png", Data: pictureOf(t, 20)}))
 	changed := 0
 	d.OnChange = func() { changed++ }
 	won, err := d.Compact()

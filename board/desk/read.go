@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"stillbeat/board"
 	"stillbeat/board/picture"
 )
 
@@ -22,8 +23,9 @@ const (
 // ReadSong is a song read and listened to, ready to be laid on a film.
 type ReadSong struct {
 	Name string
-	Data []byte
+	Data []byte // nil once it is in a film
 	*Heard
+	in board.MediaID // under which it is in that film, "" if in none
 }
 
 // NewSong reads the song at path: its bytes, its beats and what else is wished
@@ -36,7 +38,7 @@ func NewSong(ctx context.Context, path string, ear Ear, wish Wish, p Progress) (
 	}
 	p.report(0.02)
 	wish.Beats = true
-	heard, err := ear.Hear(ctx, SongFile{Name: name, Data: data}, wish, p.part(0.02, 1))
+	heard, err := ear.Hear(ctx, SongFile{Name: name, Data: data}, wish, p.Part(0.02, 1))
 	if err != nil {
 		return nil, err
 	}
@@ -60,7 +62,9 @@ func Listen(ctx context.Context, path string, ear Ear, p Progress) (*ReadSong, e
 // ReadPicture is a picture file that was found to be a picture.
 type ReadPicture struct {
 	Name string // file name
-	Data []byte
+	Data []byte // nil once it is in a film
+
+	in board.MediaID // under which it is in that film, "" if in none
 }
 
 // NewPictures reads the pictures at paths. Those that cannot be read are told

@@ -156,12 +156,12 @@ func TestNamesThatAreNotText(t *testing.T) {
 func TestProgressParts(t *testing.T) {
 	var none Progress
 	none.report(1)
-	none.part(0, 0.5).report(1)
+	none.Part(0, 0.5).report(1)
 	var got []string
 	p := Progress(func(done float64) { got = append(got, fmt.Sprintf("%.2f", done)) })
-	half := p.part(0.5, 1)
+	half := p.Part(0.5, 1)
 	half.report(0)
-	half.part(0, 0.5).report(1)
+	half.Part(0, 0.5).report(1)
 	half.report(1)
 	if s := strings.Join(got, " "); s != "0.50 0.75 1.00" {
 		t.Errorf("got %s", s)

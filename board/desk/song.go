@@ -15,19 +15,34 @@ const maxSongs = 3
 
 // LaySong puts a song under the film with its beats.
 func (d *Desk) LaySong(s *ReadSong) error {
-	ids, err := d.store.AddMedia("song", file.Media{Name: s.Name, Data: s.Data})
-	if err != nil {
+	if err := d.KeepSong(context.Background(), s); err != nil {
 		return err
 	}
-	d.keepWaveform(ids[0], s.Heard)
-	song := &board.Song{Name: s.Name, Media: ids[0], Seconds: s.Seconds}
+	song := &board.Song{Name: s.Name, Media: s.in, Seconds: s.Seconds}
 	if err := d.history.Do(board.SetSong(song, s.Grid)); err != nil {
 		return err
 	}
 	if s.Sound != nil {
-		d.SetSong(ids[0], s.Heard)
+		d.SetSong(s.in, s.Heard)
 	}
 	d.changed()
+	return nil
+}
+
+// KeepSong puts the bytes of a song into the film, so that laying it takes no
+// time. It may run on any goroutine; on an error it is not in the film.
+func (d *Desk) KeepSong(ctx context.Context, s *ReadSong) error {
+	if s.in != "" {
+		return nil
+	}
+	d.moving.RLock()
+	ids, err := d.store.AddAll(ctx, file.Song, []file.Media{{Name: s.Name, Data: s.Data}}, nil)
+	d.moving.RUnlock()
+	if err != nil {
+		return err
+	}
+	s.in, s.Data = ids[0], nil
+	d.keepWaveform(s.in, s.Heard)
 	return nil
 }
 

@@ -2,6 +2,7 @@ package file
 
 import (
 	"bytes"
+	"context"
 	"database/sql"
 	"encoding/hex"
 	"errors"
@@ -33,8 +34,17 @@ type Media struct {
 // already in the film are not stored again and keep their first name. Bytes
 // of a name that are not UTF-8 are replaced by U+FFFD.
 func (f *File) AddMedia(kind string, items ...Media) ([]board.MediaID, error) {
+	return f.AddAll(context.Background(), kind, items, nil)
+}
+
+// AddAll is AddMedia for many: when ctx ends, nothing of them is stored.
+// progress, if not nil, is told the part done, 0 to 1.
+func (f *File) AddAll(ctx context.Context, kind string, items []Media, progress func(float64)) ([]board.MediaID, error) {
 	ids := make([]board.MediaID, len(items))
 	for i, m := range items {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		if err := checkMedia(kind, m); err != nil {
 			return nil, failed("add to", f.path, err)
 		}
@@ -45,12 +55,21 @@ func (f *File) AddMedia(kind string, items ...Media) ([]board.MediaID, error) {
 	}
 	err := inTransaction(f.db, func(tx *sql.Tx) error {
 		for i, m := range items {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 			if err := addMedia(tx, ids[i], kind, m); err != nil {
 				return err
+			}
+			if progress != nil {
+				progress(float64(i+1) / float64(len(items)))
 			}
 		}
 		return nil
 	})
+	if ctx.Err() != nil && err != nil {
+		return nil, ctx.Err()
+	}
 	if err != nil {
 		return nil, failed("add to", f.path, err)
 	}
