@@ -83,7 +83,7 @@ func (w *window) allCommands() []*command {
 }
 
 func (w *window) playCommands() []*command {
-	c := []*command{
+	play := []*command{
 		{menu: "Play", name: "Play or pause", key: fyne.KeySpace, do: w.togglePlay},
 		{menu: "Play", name: "Click on the beats", key: fyne.KeyK, do: w.toggleClick,
 			can: func() bool { return w.board.OnGrid() && w.board.Song != nil }, ticked: func() bool { return w.clicking }},
@@ -104,10 +104,11 @@ func (w *window) playCommands() []*command {
 		{menu: "View"},
 		{menu: "View", name: "All onsets", do: func() { w.showOnsets(0) }, ticked: func() bool { return w.timeline.view.onsets == 0 }},
 		{menu: "View", name: "Strong onsets", do: func() { w.showOnsets(strongOnset) }, ticked: func() bool { return w.timeline.view.onsets == strongOnset }},
-		{menu: "View", name: "No onsets", do: func() { w.showOnsets(2) }, ticked: func() bool { return w.timeline.view.onsets > 1 }},
+		{menu: "View", name: "No onsets", do: func() { w.showOnsets(noOnsets) }, ticked: func() bool { return w.timeline.view.onsets == noOnsets }},
 	}
-	return append(append(c, w.wallCommands()...), []*command{
+	return append(append(append(play, w.wallCommands()...), w.lookCommands()...), []*command{
 		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
+		{menu: "Help", name: "Change the keys…", do: func() { w.keysDialog() }},
 		{menu: "Help", name: "About Stillbeat", do: w.showAbout},
 	}...)
 }

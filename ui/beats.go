@@ -43,7 +43,7 @@ func (w *window) beatCommands() []*command {
 		{menu: "Beats", name: "Slide all beats…", do: w.slideDialog, can: grid},
 		{menu: "Beats"},
 		{menu: "Beats", name: "Add a beat at the playhead", near: nearMusic, key: fyne.KeyInsert, do: func() { w.do(board.AddBeat(w.songTime())) }},
-		{menu: "Beats", name: "Take the nearest beat out", near: nearMusic, key: fyne.KeyDelete, mod: shift,
+		{menu: "Beats", name: "Take the nearest beat out", near: nearMusic, key: fyne.KeyH, mod: shift,
 			do: func() { w.onNearestBeat(board.RemoveBeat) }, can: grid},
 		{menu: "Beats", name: "Move the nearest beat here", near: nearMusic, key: fyne.KeyH,
 			do: func() { w.onNearestBeat(func(i int) board.Edit { return board.MoveBeat(i, w.songTime()) }) }, can: grid},
@@ -201,8 +201,7 @@ type askRow struct {
 // dialog, which stays.
 func (w *window) ask(title, button string, rows []askRow, do func() error) {
 	form, first := askForm(rows)
-	wrong := small("")
-	wrong.Color = red
+	wrong := written("", red, 12, false)
 	form.Add(label(""))
 	form.Add(wrong)
 	box := dialog.NewCustomWithoutButtons(title, padded(4, 4, form), w.win)

@@ -409,30 +409,3 @@ func TestKeysOfTicksAndChoicesAreTheWindows(t *testing.T) {
 		t.Error("a click leaves the keys with the tick")
 	}
 }
-
-func TestKeysOfTextAreTheFields(t *testing.T) {
-	w := openCard(t)
-	w.choose(1)
-	by := map[string]*command{}
-	for _, c := range w.commands {
-		by[c.name] = c
-	}
-	typeIn(w, w.card.title, "Tea")
-	if !textKey(by["Choose all panels"]) || w.card.title.SelectedText() != w.card.title.Text || len(w.selection()) != 1 {
-		t.Errorf("choose all in a field: %q of %q chosen, %d panels", w.card.title.SelectedText(), w.card.title.Text, len(w.selection()))
-	}
-	text := w.card.title.Text
-	if !textKey(by["Cut panels"]) || w.board.Panels[1].Title != "" || len(w.board.Panels) != 4 {
-		t.Errorf("cut in a field: title %q, %d panels", w.board.Panels[1].Title, len(w.board.Panels))
-	}
-	if !textKey(by["Paste panels"]) || w.board.Panels[1].Title != text {
-		t.Errorf("paste in a field: title %q, want %q", w.board.Panels[1].Title, text)
-	}
-	if textKey(by["Undo"]) || textKey(by["Duplicate"]) {
-		t.Error("keys that are not those of text are taken for the field")
-	}
-	w.win.Canvas().Unfocus()
-	if textKey(by["Cut panels"]) {
-		t.Error("without a cursor in a field, cut is not the panels'")
-	}
-}

@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 )
@@ -48,30 +46,10 @@ func (c *command) run() {
 // rather than as a shortcut.
 func (c *command) plain() bool { return c.mod&^shift == 0 }
 
+func (c *command) chord() chord { return chord{c.key, c.mod} }
+
 // keyName writes the key as on the keyboard: "Ctrl+Shift+S".
-func (c *command) keyName() string {
-	if c.key == "" {
-		return ""
-	}
-	var parts []string
-	if c.mod&ctrl != 0 {
-		if ctrl == fyne.KeyModifierSuper {
-			parts = append(parts, "Cmd")
-		} else {
-			parts = append(parts, "Ctrl")
-		}
-	}
-	if c.mod&shift != 0 {
-		parts = append(parts, "Shift")
-	}
-	names := map[fyne.KeyName]string{fyne.KeyLeft: "Left", fyne.KeyRight: "Right", fyne.KeyUp: "Up", fyne.KeyDown: "Down",
-		fyne.KeyPageUp: "Page Up", fyne.KeyPageDown: "Page Down", fyne.KeyReturn: "Enter", fyne.KeyPlus: "+", fyne.KeyMinus: "-"}
-	name := string(c.key)
-	if n, ok := names[c.key]; ok {
-		name = n
-	}
-	return strings.Join(append(parts, name), "+")
-}
+func (c *command) keyName() string { return c.chord().String() }
 
 // title is what the command is called now.
 func (c *command) title() string {
@@ -81,8 +59,8 @@ func (c *command) title() string {
 	return c.name
 }
 
-// menus makes the main menu of the commands, in their order.
-func menus(commands []*command) *fyne.MainMenu {
+// menus makes the main menu of the commands, in their order; run does one.
+func menus(commands []*command, run func(*command)) *fyne.MainMenu {
 	main := fyne.NewMainMenu()
 	byName := map[string]*fyne.Menu{}
 	for _, c := range commands {
@@ -96,17 +74,15 @@ func menus(commands []*command) *fyne.MainMenu {
 			m.Items = append(m.Items, fyne.NewMenuItemSeparator())
 			continue
 		}
-		m.Items = append(m.Items, c.item())
+		item := c.item()
+		item.Action = func() { run(c) }
+		m.Items = append(m.Items, item)
 	}
 	return main
 }
 
 func (c *command) item() *fyne.MenuItem {
-	item := fyne.NewMenuItem(c.name, func() {
-		if !ctrlHeld() || !textKey(c) {
-			c.run()
-		}
-	})
+	item := fyne.NewMenuItem(c.name, c.run)
 	item.IsQuit = c.quits
 	if c.key != "" {
 		item.Shortcut = c.shortcut()
@@ -134,7 +110,7 @@ func (c *command) dress(item *fyne.MenuItem) bool {
 // shortcut returns the key as the toolkit's kind: some are its own.
 func (c *command) shortcut() fyne.Shortcut {
 	if c.mod == ctrl {
-		switch c.key {
+		switch c.key { // chordOf is the way back
 		case fyne.KeyZ:
 			return &fyne.ShortcutUndo{}
 		case fyne.KeyY:

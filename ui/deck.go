@@ -24,16 +24,16 @@ type deck struct {
 func newDeck(w *window) *deck {
 	d := &deck{clock: heading(""), place: small("")}
 	d.clock.TextStyle.Monospace = true
-	icon := func(r fyne.Resource, hint string, do func()) *hintedButton {
-		return w.hinted("", r, widget.LowImportance, hint, do)
+	icon := func(r fyne.Resource, do func(), names ...string) *hintedButton {
+		return w.hinted("", r, widget.LowImportance, "", do).by(names...)
 	}
-	d.play = w.hinted("", theme.MediaPlayIcon(), widget.HighImportance, "Play or pause: Space", w.togglePlay)
+	d.play = w.hinted("", theme.MediaPlayIcon(), widget.HighImportance, "", w.togglePlay).by("Play or pause")
 	buttons := container.NewHBox(
-		icon(theme.MediaSkipPreviousIcon(), "To the start: Home", func() { w.seek(0) }),
-		icon(theme.MediaFastRewindIcon(), "To the panel before: Up. A frame back: Left", func() { w.stepPanel(-1) }),
+		icon(theme.MediaSkipPreviousIcon(), func() { w.seek(0) }, "To the start"),
+		icon(theme.MediaFastRewindIcon(), func() { w.stepPanel(-1) }, "To the panel before", "A frame back"),
 		d.play,
-		icon(theme.MediaFastForwardIcon(), "To the next panel: Down. A frame on: Right", func() { w.stepPanel(1) }),
-		icon(theme.MediaSkipNextIcon(), "To the end: End", func() { w.seek(w.lastFrame()) }),
+		icon(theme.MediaFastForwardIcon(), func() { w.stepPanel(1) }, "To the next panel", "A frame on"),
+		icon(theme.MediaSkipNextIcon(), func() { w.seek(w.lastFrame()) }, "To the end"),
 	)
 	d.root = band(paperDark, padded(10, 4, container.NewHBox(
 		buttons, layout.NewSpacer(), centred(d.place), fixedWidth(10, layout.NewSpacer()), centred(d.clock))))

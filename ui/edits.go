@@ -191,8 +191,11 @@ func (w *window) toggleClick() {
 	refreshMenus(w.menu, w.commands)
 }
 
-// strongOnset is the strength from which an onset is worth a landing.
-const strongOnset = 0.4
+// Least strengths of the onsets shown.
+const (
+	strongOnset = 0.4 // from here on an onset is worth a landing
+	noOnsets    = 2   // no onset is so strong
+)
 
 // showOnsets shows the onsets of at least the given strength.
 func (w *window) showOnsets(least float64) {

@@ -13,6 +13,7 @@ type field struct {
 	OnReturn func()       // Return in a field of one line, in place of leaving it
 	OnEscape func()       // Escape, in place of leaving it
 	OnArrow  func(by int) // Up and Down in a field of one line
+	hint     hint         // what it is for, said under the pointer
 }
 
 func newField(placeHolder string, lines int) *field {

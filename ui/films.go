@@ -198,6 +198,7 @@ func (w *window) close() {
 		w.jobs.Stop()
 		w.card.Settle()
 		w.keepPlace()
+		w.keepArrangement()
 		if err := w.desk.Flush(); err != nil && !w.closing {
 			w.closing = true
 			w.trouble("The last changes could not be written: save the film elsewhere, or close again to leave", err)

@@ -16,7 +16,7 @@ import (
 type header struct {
 	title *field
 	rate  *rateField
-	step  *widget.Select
+	step  *hintedSelect
 	snap  *hintedButton
 	share *hintedButton
 	root  fyne.CanvasObject
@@ -26,6 +26,7 @@ var stepNames = []string{"on ones", "on twos", "on threes", "on fours"}
 
 func newHeader(w *window) *header {
 	h := &header{title: newField("Title of the film", 1)}
+	h.title.hint = w.hints("The title of the film: it stands on what is shared")
 	h.title.OnChanged = func(s string) {
 		if s != w.board.Title {
 			w.do(board.SetTitle(s))
@@ -42,18 +43,19 @@ func newHeader(w *window) *header {
 			w.do(board.SetRate(r))
 		}
 	})
-	h.step = widget.NewSelect(stepNames, func(string) {
+	h.rate.hint = w.hints("Frames a second: picked or typed, times stay as they are")
+	h.step = newHintedSelect(w.hints("How long each photograph holds: on twos it is two frames"), stepNames, func(string) {
 		if n := h.step.SelectedIndex() + 1; n >= 1 && n != w.board.Step {
 			w.do(board.SetStep(n))
 			w.win.Canvas().Unfocus()
 		}
 	})
 	h.snap = w.hinted("Snap to beats", nil, widget.MediumImportance,
-		"Move all starts, or those chosen, onto the beats, as little as possible: Ctrl+B", func() { w.snap(board.ToBeat) })
-	h.share = w.hinted("Share…", nil, widget.HighImportance, "Write the animatic as MP4: Ctrl+E", w.shareDialog)
+		"Move all starts, or those chosen, onto the beats, as little as possible", func() { w.snap(board.ToBeat) }).by("Snap to beats")
+	h.share = w.hinted("Share…", nil, widget.HighImportance, "Write the animatic as MP4", w.shareDialog).by("Share animatic…")
 	right := container.NewHBox(
-		w.hinted("Song…", nil, widget.MediumImportance, "Bring in a song and listen to it: Ctrl+M", w.openSong),
-		w.hinted("Pictures…", nil, widget.MediumImportance, "Add pictures after the chosen panel: Ctrl+P", w.addPictures),
+		w.hinted("Song…", nil, widget.MediumImportance, "Bring in a song and listen to it", w.openSong).by("Bring in a song…"),
+		w.hinted("Pictures…", nil, widget.MediumImportance, "Add pictures after the chosen panel", w.addPictures).by("Add pictures…"),
 		h.snap, h.share)
 	left := container.NewHBox(
 		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step))
@@ -90,6 +92,7 @@ func setEnabled(b *widget.Button, on bool) {
 type rateField struct {
 	widget.SelectEntry
 	done func(string)
+	hint hint
 }
 
 func newRateField(done func(string)) *rateField {

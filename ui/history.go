@@ -22,9 +22,9 @@ func (w *window) historyDialog() {
 			words = "as it was opened"
 		}
 		name.TextStyle.Bold = i == past.At
-		name.Importance = widget.MediumImportance
-		if i > past.At {
-			name.Importance = widget.LowImportance // taken back
+		name.Importance, name.TextStyle.Italic = widget.MediumImportance, false
+		if i > past.At { // taken back
+			name.Importance, name.TextStyle.Italic = widget.LowImportance, true
 		}
 		name.SetText(fmt.Sprintf("%d  %s", i, words))
 	})

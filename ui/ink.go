@@ -21,16 +21,28 @@ type pen struct {
 	scale float64
 }
 
+// rgbaOf returns a colour as pixels hold it: a tint in the look that is worn.
+func rgbaOf(c color.Color) color.RGBA {
+	switch c := c.(type) {
+	case tint:
+		return c.rgba()
+	case color.RGBA:
+		return c
+	}
+	return color.RGBAModel.Convert(c).(color.RGBA)
+}
+
 func (p pen) px(v float64) int { return int(math.Round(v * p.scale)) }
 
 // fill paints the rectangle from (x0, y0) to (x1, y1), at least a pixel wide
 // and high.
-func (p pen) fill(x0, y0, x1, y1 float64, c color.RGBA) {
+func (p pen) fill(x0, y0, x1, y1 float64, colour color.Color) {
 	r := image.Rect(p.px(x0), p.px(y0), max(p.px(x1), p.px(x0)+1), max(p.px(y1), p.px(y0)+1))
 	r = r.Intersect(p.img.Rect)
 	if r.Empty() {
 		return
 	}
+	c := rgbaOf(colour)
 	if c.A == 0xff {
 		first := p.img.Pix[p.img.PixOffset(r.Min.X, r.Min.Y):p.img.PixOffset(r.Max.X, r.Min.Y)]
 		for i := 0; i < len(first); i += 4 {
@@ -45,7 +57,7 @@ func (p pen) fill(x0, y0, x1, y1 float64, c color.RGBA) {
 }
 
 // frame draws a border of width w just inside the rectangle.
-func (p pen) frame(x0, y0, x1, y1, w float64, c color.RGBA) {
+func (p pen) frame(x0, y0, x1, y1, w float64, c color.Color) {
 	p.fill(x0, y0, x1, y0+w, c)
 	p.fill(x0, y1-w, x1, y1, c)
 	p.fill(x0, y0, x0+w, y1, c)
@@ -53,7 +65,7 @@ func (p pen) frame(x0, y0, x1, y1, w float64, c color.RGBA) {
 }
 
 // shape fills a polygon given as x, y pairs, with soft edges.
-func (p pen) shape(c color.RGBA, xy ...float64) {
+func (p pen) shape(c color.Color, xy ...float64) {
 	minX, minY, maxX, maxY := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for i := 0; i < len(xy); i += 2 {
 		minX, maxX = min(minX, xy[i]), max(maxX, xy[i])
@@ -75,11 +87,11 @@ func (p pen) shape(c color.RGBA, xy ...float64) {
 		}
 	}
 	r.ClosePath()
-	r.Draw(p.img, at, image.NewUniform(c), image.Point{})
+	r.Draw(p.img, at, image.NewUniform(rgbaOf(c)), image.Point{})
 }
 
 // disc fills a circle.
-func (p pen) disc(x, y, radius float64, c color.RGBA) {
+func (p pen) disc(x, y, radius float64, c color.Color) {
 	const n = 20
 	xy := make([]float64, 0, 2*n)
 	for i := range n {
@@ -100,9 +112,9 @@ func (p pen) picture(src *image.RGBA, x, y, x1, w float64) {
 
 // text writes s with its baseline at (x, y), size units high, and returns the
 // x after it.
-func (p pen) text(x, y, size float64, bold bool, c color.RGBA, s string) float64 {
+func (p pen) text(x, y, size float64, bold bool, c color.Color, s string) float64 {
 	l := lettersOf(size*p.scale, bold)
-	return x + l.write(p.img, p.px(x), p.px(y), c, s)/p.scale
+	return x + l.write(p.img, p.px(x), p.px(y), rgbaOf(c), s)/p.scale
 }
 
 // width returns how wide text would write s.

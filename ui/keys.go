@@ -3,9 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/driver/desktop"
 )
 
 // plainKeys finds the commands of each key that needs no Ctrl; the toolkit
@@ -17,15 +15,87 @@ func plainKeys(commands []*command) map[fyne.KeyName][]*command {
 			plain[c.key] = append(plain[c.key], c)
 		}
 	}
-	// The other ways some keys are typed.
-	plain[fyne.KeyBackspace] = plain[fyne.KeyDelete]
-	plain[fyne.KeyEnter] = plain[fyne.KeyReturn]
-	plain[fyne.KeyEqual] = plain[fyne.KeyPlus]
 	return plain
+}
+
+// rekey brings menu and window in line with the keys the commands have now.
+func (w *window) rekey() {
+	w.plain = plainKeys(w.commands)
+	w.menu = menus(w.commands, w.runByMenu)
+	w.win.SetMainMenu(w.menu)
+	for _, s := range w.sameShortcuts {
+		w.win.Canvas().RemoveShortcut(s)
+	}
+	w.sameShortcuts = nil
+	for _, c := range w.commands {
+		if c.key == "" || c.plain() {
+			continue
+		}
+		for other, key := range sameKeys {
+			if key == c.key {
+				w.sameShortcut(c, other, c.mod)
+			}
+		}
+		// On many keyboards + is typed with Shift.
+		if c.key == fyne.KeyPlus && w.keys.holder(chord{c.key, c.mod | shift}) == nil {
+			w.sameShortcut(c, fyne.KeyEqual, c.mod|shift)
+		}
+	}
+}
+
+// sameShortcut does a command by another key than the menu shows.
+func (w *window) sameShortcut(c *command, key fyne.KeyName, mod fyne.KeyModifier) {
+	s := &desktop.CustomShortcut{KeyName: key, Modifier: mod}
+	w.sameShortcuts = append(w.sameShortcuts, s)
+	w.win.Canvas().AddShortcut(s, func(fyne.Shortcut) { w.runByMenu(c) })
+}
+
+// keepKeys has the program remember the keys that were changed.
+func (w *window) keepKeys() { w.app.Preferences().SetString(keysKey, w.keys.save()) }
+
+// runByMenu does a command chosen from the menu or by its key with Ctrl. The
+// toolkit looks for such a key in the menu first, even while a text is written
+// or a dialog stands over the window: those have the key before the film.
+func (w *window) runByMenu(c *command) {
+	switch {
+	case w.catcher != nil:
+		w.catcher.TypedShortcut(c.shortcut())
+	case modifiers()&ctrlShift == 0: // the pointer's
+		c.run()
+	case !w.typedInText(c.shortcut()) && w.win.Canvas().Overlays().Top() == nil:
+		c.run()
+	}
+}
+
+// typedInText gives a shortcut to the text that has the cursor, if it is one
+// for texts. What is typed on the window is undone with the film.
+func (w *window) typedInText(s fyne.Shortcut) bool {
+	text, ok := w.win.Canvas().Focused().(fyne.Shortcutable)
+	if !ok {
+		return false
+	}
+	switch s.(type) {
+	case *fyne.ShortcutCut:
+		s = &fyne.ShortcutCut{Clipboard: w.app.Clipboard()}
+	case *fyne.ShortcutCopy:
+		s = &fyne.ShortcutCopy{Clipboard: w.app.Clipboard()}
+	case *fyne.ShortcutPaste:
+		s = &fyne.ShortcutPaste{Clipboard: w.app.Clipboard()}
+	case *fyne.ShortcutSelectAll:
+	case *fyne.ShortcutUndo, *fyne.ShortcutRedo:
+		if w.win.Canvas().Overlays().Top() == nil {
+			return false
+		}
+	default:
+		return false
+	}
+	text.TypedShortcut(s)
+	return true
 }
 
 // typedKey does the command of a key. Over a dialog only Escape counts.
 func (w *window) typedKey(e *fyne.KeyEvent) {
+	w.note.Away()
 	if over := w.win.Canvas().Overlays().Top(); over != nil {
 		if e.Name == fyne.KeyEscape {
 			over.Hide()
@@ -39,50 +109,13 @@ func (w *window) typedKey(e *fyne.KeyEvent) {
 		w.jobs.Stop()
 		return
 	}
-	held := modifiers() & shift
-	for _, c := range w.plain[e.Name] {
-		if c.mod == held || c.mod == 0 && len(w.plain[e.Name]) == 1 {
+	key := typedChord(e.Name, modifiers()&shift)
+	for _, c := range w.plain[key.key] {
+		if c.mod == key.mod || c.mod == 0 && len(w.plain[key.key]) == 1 {
 			c.run()
 			return
 		}
 	}
 }
 
-// showKeys lists the keys, in three columns that fit a small window.
-func (w *window) showKeys() {
-	columns := container.NewHBox()
-	place := map[string]int{"File": 0, "Edit": 0, "Panel": 1, "Music": 0, "Beats": 2, "Help": 1}
-	var lists [3]*fyne.Container
-	for i := range lists {
-		lists[i] = container.New(layout.NewCustomPaddedVBoxLayout(1))
-		columns.Add(padded(8, 0, lists[i]))
-	}
-	menu := ""
-	for _, c := range w.commands {
-		if c.key == "" {
-			continue
-		}
-		to := lists[2]
-		if i, ok := place[c.menu]; ok {
-			to = lists[i]
-		}
-		if c.menu != menu {
-			menu = c.menu
-			head := canvasText(menu)
-			head.TextStyle.Bold = true
-			to.Add(padded(0, 3, head))
-		}
-		key := small(c.keyName())
-		to.Add(container.NewHBox(fixedWidth(92, key), canvasText(c.name)))
-	}
-	lists[0].Add(padded(0, 6, container.New(layout.NewCustomPaddedVBoxLayout(1),
-		small("On the timeline, drag a clip to move a start;"), small("Shift lets go of the beats. The wheel scrolls,"),
-		small("with Ctrl it zooms."))))
-	dialog.ShowCustom("Keys", "Close", columns, w.win)
-}
-
-func canvasText(s string) *canvas.Text {
-	t := canvas.NewText(s, ink)
-	t.TextSize = 12
-	return t
-}
+func canvasText(s string) *canvas.Text { return written(s, ink, 12, false) }

@@ -9,11 +9,12 @@ import (
 	"fyne.io/fyne/v2/layout"
 )
 
-// widthLayout gives its one object a fixed width and the height it is given.
+// widthLayout gives its one object a fixed width, which grows with the text, and
+// the height it is given.
 type widthLayout float32
 
 func (w widthLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(float32(w), o[0].MinSize().Height)
+	return fyne.NewSize(textUnits(float32(w)), o[0].MinSize().Height)
 }
 
 func (w widthLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
@@ -38,7 +39,14 @@ func padded(x, y float32, o fyne.CanvasObject) fyne.CanvasObject {
 
 // rule is a thin line between parts of the window.
 func rule() fyne.CanvasObject {
-	r := canvas.NewRectangle(paperEdge)
-	r.SetMinSize(fyne.NewSize(1, 1))
-	return r
+	return container.New(ruleLayout{}, canvas.NewRectangle(paperEdge))
 }
+
+// ruleLayout makes a line as thick as borders are in the look that is worn.
+type ruleLayout struct{}
+
+func (ruleLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSquareSize(float32(stroke(1)))
+}
+
+func (ruleLayout) Layout(o []fyne.CanvasObject, s fyne.Size) { o[0].Resize(s) }

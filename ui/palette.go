@@ -23,9 +23,9 @@ func (w *window) findCommand() {
 	}, func(i widget.ListItemID, o fyne.CanvasObject) {
 		row, c := o.(*fyne.Container).Objects, found[i]
 		name := row[0].(*widget.Label)
-		name.Importance = widget.MediumImportance
+		name.Importance, name.TextStyle.Italic = widget.MediumImportance, false
 		if c.can != nil && !c.can() {
-			name.Importance = widget.LowImportance
+			name.Importance, name.TextStyle.Italic = widget.LowImportance, true
 		}
 		name.SetText(c.title())
 		setText(row[1].(*fyne.Container).Objects[0].(*canvas.Text), c.menu)

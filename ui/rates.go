@@ -40,7 +40,7 @@ func (w *window) ratesDialog() {
 		kept := row.Kept()
 		text := cell(fmt.Sprintf("%d of %d", kept, len(row.Keeps)), film)
 		if kept == len(row.Keeps) {
-			text.Color = green
+			tinted(text, green)
 		}
 		cell(fmt.Sprintf("%.2f BPM (%d frames)", row.Tempo, row.Beat), film)
 	}

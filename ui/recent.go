@@ -67,7 +67,7 @@ func (w *window) recentDialog() {
 	}, func(i widget.ListItemID, o fyne.CanvasObject) {
 		row := o.(*fyne.Container).Objects
 		row[0].(*widget.Label).SetText(filmName(films[i]))
-		setText(row[1].(*canvas.Text), shortened(filepath.Dir(films[i]), 340, 11))
+		setText(row[1].(*canvas.Text), shortened(filepath.Dir(films[i]), textUnits(340), textUnits(12)))
 	})
 	list.OnSelected = func(i widget.ListItemID) { chosen = i }
 	list.OnTake = open

@@ -38,7 +38,8 @@ func Run(o Options) (err error) {
 	a.Settings().SetTheme(newPaperTheme())
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
 	w := newWindow(a, o, d)
-	w.win.Resize(windowSize())
+	usual, room := windowSizes(a)
+	w.win.Resize(keptSize(a, usual, room))
 	w.win.SetMaster()
 	if left {
 		w.foot.Say("This film was left without a name. Save it under one, or throw it away with New film.")

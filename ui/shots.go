@@ -109,7 +109,11 @@ func (w *window) addMarker() {
 		start = l.Start
 	}
 	w.do(board.AddMarker(board.Marker{Start: start, Name: fmt.Sprintf("Marker %d", len(w.board.Markers)+1)}))
-	w.foot.Say("A marker stands at the playhead: Shift+M names it.")
+	words := "A marker stands at the playhead."
+	if key := w.keys.of("Marker at the playhead…"); key != "" {
+		words += " " + key + " names it."
+	}
+	w.foot.Say(words)
 }
 
 // markerAt returns the marker nearest to the playhead.

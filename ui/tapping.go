@@ -18,7 +18,7 @@ type tapping struct {
 // not play; the run ends when playing stops.
 func (w *window) tap() {
 	if w.playing == nil {
-		w.foot.Say("Tap T on each beat; Space ends it.")
+		w.foot.Say(fmt.Sprintf("Tap %s on each beat; %s ends it.", w.keys.of("Tap the beat while it plays"), w.keys.of("Play or pause")))
 		w.togglePlay()
 		return
 	}

@@ -9,18 +9,10 @@ import (
 )
 
 // heading is a line that names a part of the window.
-func heading(s string) *canvas.Text {
-	t := canvas.NewText(s, ink)
-	t.TextSize, t.TextStyle = 16, fyne.TextStyle{Bold: true}
-	return t
-}
+func heading(s string) *canvas.Text { return written(s, ink, 16, true) }
 
 // small is a line of less weight.
-func small(s string) *canvas.Text {
-	t := canvas.NewText(s, inkSoft)
-	t.TextSize = 12
-	return t
-}
+func small(s string) *canvas.Text { return written(s, inkSoft, 12, false) }
 
 // label names a field.
 func label(s string) fyne.CanvasObject {

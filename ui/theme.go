@@ -7,82 +7,116 @@ import (
 	"fyne.io/fyne/v2/theme"
 )
 
-// The palette: warm paper, ink, one red for the playhead, one green for "on
-// the beat". Everything else is a tint of paper or ink.
-var (
-	paper      = color.RGBA{0xf3, 0xec, 0xdd, 0xff} // the desk
-	paperLight = color.RGBA{0xfb, 0xf7, 0xec, 0xff} // cards, fields
-	paperDark  = color.RGBA{0xe6, 0xdc, 0xc6, 0xff} // bands
-	paperTab   = color.RGBA{0xd9, 0xcb, 0xac, 0xff} // buttons
-	paperEdge  = color.RGBA{0xcd, 0xc0, 0xa6, 0xff} // rules and borders
-	ink        = color.RGBA{0x2b, 0x26, 0x22, 0xff}
-	inkSoft    = color.RGBA{0x5f, 0x56, 0x4b, 0xff} // words of less weight
-	inkFaint   = color.RGBA{0x9a, 0x8e, 0x7c, 0xff} // ticks, waveform
-	straw      = color.RGBA{0xf0, 0xda, 0x9c, 0xff} // what is chosen
-	red        = color.RGBA{0xc2, 0x3b, 0x2e, 0xff} // the playhead
-	green      = color.RGBA{0x2f, 0x7a, 0x4d, 0xff} // on the beat
+// tint is a place in the palette. It is a colour whose value is asked of the
+// look that is worn, so that what is painted or filled with it follows a
+// change of look by itself. A canvas.Text keeps its picture by colour and
+// does not: it is made by written.
+type tint uint8
+
+// The palette: paper, ink, one red for the playhead, one green for "on the
+// beat". Everything else is a tint of paper or ink.
+const (
+	paper      tint = iota // the desk
+	paperLight             // cards, fields
+	paperDark              // bands
+	paperTab               // buttons
+	paperEdge              // rules and borders
+	ink
+	inkSoft    // words of less weight
+	inkPale    // words of what cannot be done now, or is yet to be written
+	inkFaint   // ticks
+	straw      // what is chosen
+	red        // the playhead
+	green      // on the beat
+	onBlank    // words on a panel without a picture, which is light in every look
+	wavePeak   // the waveform's loudest moments
+	waveBody   // its loudness
+	barLine    // through the waveform, where a bar starts
+	beatLine   // and on the other beats
+	beyondVeil // over the music before and after the film
+	filmStrip  // the film on the overview
+	dragLine   // through the bands, under the start that is held
+	hoverVeil  // over a button under the pointer
+	pressedVeil
+	focusVeil // over a button that has the keys
+	shadowVeil
+	tints // how many there are
 )
 
-// paperTheme dresses the window in the palette.
+// RGBA makes a tint a color.Color.
+func (t tint) RGBA() (r, g, b, a uint32) { return t.rgba().RGBA() }
+
+// rgba is the tint in the look that is worn.
+func (t tint) rgba() color.RGBA { return worn.palette[t] }
+
+// paperTheme dresses the toolkit's widgets in the look that is worn and in the
+// size of text that is set.
 type paperTheme struct{ fyne.Theme }
 
 func newPaperTheme() fyne.Theme { return paperTheme{theme.DefaultTheme()} }
 
-func (t paperTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
-	switch n {
-	case theme.ColorNameBackground:
-		return paper
-	case theme.ColorNameForeground, theme.ColorNamePrimary, theme.ColorNameHyperlink:
-		return ink
-	case theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
-		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
-		return paperLight
-	case theme.ColorNameButton:
-		return paperTab
-	case theme.ColorNameDisabledButton, theme.ColorNameHeaderBackground:
-		return paperDark
-	case theme.ColorNameInputBackground, theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
-		return paperLight
-	case theme.ColorNameInputBorder, theme.ColorNameSeparator, theme.ColorNameScrollBar:
-		return paperEdge
-	case theme.ColorNamePlaceHolder, theme.ColorNameDisabled:
-		return inkFaint
-	case theme.ColorNameHover:
-		return color.NRGBA{0x2b, 0x26, 0x22, 0x12}
-	case theme.ColorNamePressed:
-		return color.NRGBA{0x2b, 0x26, 0x22, 0x28}
-	case theme.ColorNameFocus:
-		return color.NRGBA{0xd9, 0xa0, 0x28, 0x78}
-	case theme.ColorNameSelection:
-		return straw
-	case theme.ColorNameError, theme.ColorNameWarning:
-		return red
-	case theme.ColorNameSuccess:
-		return green
-	case theme.ColorNameScrollBarBackground:
-		return color.Transparent
-	case theme.ColorNameShadow:
-		return color.NRGBA{0x2b, 0x26, 0x22, 0x44}
-	}
-	return t.Theme.Color(n, theme.VariantLight)
+// themeTints says which tint the toolkit's colours are.
+var themeTints = map[fyne.ThemeColorName]tint{
+	theme.ColorNameBackground:          paper,
+	theme.ColorNameForeground:          ink,
+	theme.ColorNamePrimary:             ink,
+	theme.ColorNameHyperlink:           ink,
+	theme.ColorNameForegroundOnPrimary: paperLight,
+	theme.ColorNameForegroundOnError:   paperLight,
+	theme.ColorNameForegroundOnSuccess: paperLight,
+	theme.ColorNameForegroundOnWarning: paperLight,
+	theme.ColorNameButton:              paperTab,
+	theme.ColorNameDisabledButton:      paperDark,
+	theme.ColorNameHeaderBackground:    paperDark,
+	theme.ColorNameInputBackground:     paperLight,
+	theme.ColorNameMenuBackground:      paperLight,
+	theme.ColorNameOverlayBackground:   paperLight,
+	theme.ColorNameInputBorder:         paperEdge,
+	theme.ColorNameSeparator:           paperEdge,
+	theme.ColorNameScrollBar:           paperEdge,
+	theme.ColorNamePlaceHolder:         inkPale,
+	theme.ColorNameDisabled:            inkPale,
+	theme.ColorNameHover:               hoverVeil,
+	theme.ColorNamePressed:             pressedVeil,
+	theme.ColorNameFocus:               focusVeil,
+	theme.ColorNameSelection:           straw,
+	theme.ColorNameError:               red,
+	theme.ColorNameWarning:             red,
+	theme.ColorNameSuccess:             green,
+	theme.ColorNameShadow:              shadowVeil,
 }
 
+// Color returns the value of now, not the tint: the toolkit keeps pictures of
+// texts by it.
+func (t paperTheme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+	if c, ok := themeTints[n]; ok {
+		return c.rgba()
+	}
+	if n == theme.ColorNameScrollBarBackground {
+		return color.Transparent
+	}
+	return t.Theme.Color(n, worn.variant)
+}
+
+// Size returns the toolkit's measures; those of text grow with it.
 func (t paperTheme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case theme.SizeNameText:
-		return 13
+		return textUnits(13)
 	case theme.SizeNameCaptionText:
-		return 11
+		return textUnits(11)
 	case theme.SizeNameSubHeadingText:
-		return 16
+		return textUnits(16)
 	case theme.SizeNameHeadingText:
-		return 21
+		return textUnits(21)
+	case theme.SizeNameInlineIcon:
+		return textUnits(18)
 	case theme.SizeNameInnerPadding:
 		return 6
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
 		return 3
-	case theme.SizeNameInlineIcon:
-		return 18
+	case theme.SizeNameInputBorder, theme.SizeNameSeparatorThickness:
+		return t.Theme.Size(n) * float32(worn.weight)
 	}
 	return t.Theme.Size(n)
 }

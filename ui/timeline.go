@@ -41,6 +41,7 @@ type timeline struct {
 	target   board.Target // what a dragged start lands on; "" nothing
 	pushing  bool         // a dragged start takes all after it along
 	at       board.Frame  // playhead
+	unit     float64      // units of the window for one of the view's
 	whole    bool         // the whole film is kept in sight until the user zooms or scrolls
 	drag     dragState
 	buffer   *image.RGBA
@@ -167,8 +168,16 @@ func (t *timeline) keepInSight() {
 	t.view.timescale = t.view.kept(t.view.length())
 }
 
-// MinSize keeps every band of the timeline legible.
-func (t *timeline) MinSize() fyne.Size { return fyne.NewSize(300, timelineMinHeight) }
+// MinSize keeps every band of the timeline legible: those with words grow with
+// the text, waveform and panels get by with what they have. Without panels it
+// leaves the room to what is below.
+func (t *timeline) MinSize() fyne.Size {
+	rest := float32(leastWave + leastPanel)
+	if len(t.view.board.Panels) == 0 {
+		rest = 56
+	}
+	return fyne.NewSize(300, textUnits(timelineMinHeight-leastWave-leastPanel)+rest)
+}
 
 // CreateRenderer makes the objects the timeline is made of.
 func (t *timeline) CreateRenderer() fyne.WidgetRenderer {

@@ -53,7 +53,7 @@ type tapMemory struct {
 // MouseDown begins a scrub on the rulers and the waveform, a move on a clip,
 // a choice on a panel, a scroll on the overview.
 func (t *timeline) MouseDown(e *desktop.MouseEvent) {
-	x, y := float64(e.Position.X), float64(e.Position.Y)
+	x, y := t.spot(e.Position)
 	v := &t.view
 	switch {
 	case e.Button == desktop.MouseButtonTertiary:
@@ -151,7 +151,7 @@ func (t *timeline) release() {
 
 // Dragged goes on with what MouseDown began.
 func (t *timeline) Dragged(e *fyne.DragEvent) {
-	x := float64(e.Position.X)
+	x, _ := t.spot(e.Position)
 	switch t.drag.mode {
 	case dragScrub:
 		t.scrubTo(x)
@@ -212,7 +212,8 @@ func (t *timeline) overviewTo(x float64) {
 // pointer.
 func (t *timeline) Scrolled(e *fyne.ScrollEvent) {
 	if ctrlHeld() {
-		t.zoom(math.Exp(float64(e.Scrolled.DY)/60), float64(e.Position.X))
+		x, _ := t.spot(e.Position)
+		t.zoom(math.Exp(float64(e.Scrolled.DY)/60), x)
 		return
 	}
 	t.whole = false
@@ -234,7 +235,7 @@ func (t *timeline) MouseMoved(e *desktop.MouseEvent) {
 	if t.drag.mode != dragNone {
 		return
 	}
-	x, y := float64(e.Position.X), float64(e.Position.Y)
+	x, y := t.spot(e.Position)
 	i, beat := t.view.startAt(x, y), -1
 	if y >= timeRulerH && y < t.view.waveTop() {
 		beat = t.view.beatAt(x)
@@ -268,7 +269,9 @@ func (t *timeline) setHover(start, beat int) {
 func shiftHeld() bool { return modifiers()&shift != 0 }
 func ctrlHeld() bool  { return modifiers()&ctrl != 0 }
 
-func modifiers() fyne.KeyModifier {
+// modifiers returns what is held along with keys and pointer; tests hold what
+// they like.
+var modifiers = func() fyne.KeyModifier {
 	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
 		return d.CurrentKeyModifiers()
 	}

@@ -3,7 +3,6 @@ package ui
 import (
 	"fmt"
 	"image"
-	"image/color"
 	"math"
 
 	"stillbeat/audio"
@@ -96,12 +95,12 @@ func (v *timelineView) paintWave(p pen) {
 		x := float64(x0+i) / p.scale
 		level := float32(s.Level(v.sec(x)-s.Offset) / loudest)
 		c.Max, c.Min, c.RMS = c.Max*level, c.Min*level, c.RMS*level
-		peak := func(hi, lo float32, col color.RGBA) {
+		peak := func(hi, lo float32, col tint) {
 			y0, y1 := mid-half*float64(min(hi*v.gain, 1)), mid-half*float64(max(lo*v.gain, -1))
 			p.fill(x, y0, x+1/p.scale, math.Max(y1, y0+1/p.scale), col)
 		}
-		peak(c.Max, c.Min, color.RGBA{0xd8, 0xcc, 0xb4, 0xff})
-		peak(c.RMS, -c.RMS, color.RGBA{0xb1, 0xa3, 0x8a, 0xff})
+		peak(c.Max, c.Min, wavePeak)
+		peak(c.RMS, -c.RMS, waveBody)
 	}
 	if v.perSec < 30 {
 		return
@@ -116,7 +115,7 @@ func (v *timelineView) paintWave(p pen) {
 
 func (v *timelineView) paintBeats(p pen) {
 	if !v.board.OnGrid() {
-		p.text(8, timeRulerH+15, 11, false, inkFaint, "no beats yet")
+		p.text(8, timeRulerH+15, 11, false, inkSoft, "no beats yet")
 		return
 	}
 	g, offset := v.board.Grid, v.board.SongOffset()
@@ -144,14 +143,14 @@ func (v *timelineView) paintBeats(p pen) {
 			p.fill(x-1.2, timeRulerH+2, x+1.2, v.waveBottom(), green)
 		case b.Bar && barW >= 5:
 			p.fill(x, timeRulerH+2, x+1.4, bottom, ink)
-			p.fill(x, bottom, x+1, v.waveBottom(), color.RGBA{0x2b, 0x26, 0x22, 0x48})
+			p.fill(x, bottom, x+1, v.waveBottom(), barLine)
 			if (bar-1)%everyBar == 0 {
 				p.text(x+4, timeRulerH+14.5, 11.5, true, ink, fmt.Sprint(bar))
 			}
 		case beatW >= 5:
 			p.fill(x, bottom-7, x+1, bottom, inkSoft)
 			if beatW >= 9 {
-				p.fill(x, bottom, x+1, v.waveBottom(), color.RGBA{0x1a, 0x17, 0x14, 0x1c})
+				p.fill(x, bottom, x+1, v.waveBottom(), beatLine)
 			}
 		}
 		if (b.Hand || b.Metre > 0) && beatW >= 5 {
@@ -199,10 +198,10 @@ func (v *timelineView) paintBeyond(p pen) {
 		return
 	}
 	if x := v.x(v.filmSeconds()); x < v.width {
-		p.fill(max(0, x), timeRulerH, v.width, v.waveBottom(), color.RGBA{0x8c, 0x86, 0x7b, 0x99})
+		p.fill(max(0, x), timeRulerH, v.width, v.waveBottom(), beyondVeil)
 	}
 	if x := v.x(0); x > 0 {
-		p.fill(0, 0, x, v.waveBottom(), color.RGBA{0x8c, 0x86, 0x7b, 0x99})
+		p.fill(0, 0, x, v.waveBottom(), beyondVeil)
 	}
 }
 
@@ -212,7 +211,7 @@ func (v *timelineView) paintOverview(p pen) {
 	x := func(t float64) float64 { return 8 + t/length*(v.width-16) }
 	p.fill(8, top, v.width-8, bottom, paperDark)
 	if n := len(v.starts); n > 1 {
-		p.fill(8, top+3, x(v.filmSeconds()), bottom-3, color.RGBA{0xd3, 0xc6, 0xaa, 0xff})
+		p.fill(8, top+3, x(v.filmSeconds()), bottom-3, filmStrip)
 		last := -1.0
 		for _, f := range v.starts {
 			if at := x(v.board.Rate.Seconds(f)); at-last >= 2 {
@@ -222,7 +221,7 @@ func (v *timelineView) paintOverview(p pen) {
 		}
 	}
 	a, b := max(8, x(v.from)), min(v.width-8, x(v.to()))
-	p.frame(a, top, max(b, a+4), bottom, 1.5, inkSoft)
+	p.frame(a, top, max(b, a+4), bottom, stroke(1.5), inkSoft)
 }
 
 // overviewSec returns the second of film under x on the overview strip.

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"image/color"
 
 	"stillbeat/board"
 )
@@ -12,7 +11,7 @@ const captionH = 19.0 // the row below a panel's picture
 // paintPanels draws the panels in sight, hanging from the line.
 func (v *timelineView) paintPanels(p pen) {
 	if len(v.board.Panels) == 0 {
-		p.text(12, v.panelTop()+30, 12, false, inkFaint, "Panels hang here, as wide as they hold.")
+		p.text(12, min(v.panelTop()+30, (v.panelTop()+v.panelBottom())/2+4), 12, false, inkSoft, "Panels hang here, as wide as they hold.")
 		return
 	}
 	first := max(0, firstInSight(v))
@@ -60,7 +59,7 @@ func (v *timelineView) paintPanel(p pen, i int, x0, x1 float64) {
 	case v.isSelected(i):
 		border, w = inkSoft, 1.6
 	}
-	p.frame(l, top, r, bottom, w, border)
+	p.frame(l, top, r, bottom, stroke(w), border)
 	v.paintCaption(p, i, l, r, bottom-5.5)
 }
 
@@ -164,7 +163,7 @@ func (v *timelineView) paintClip(p pen, i int, x, y float64) {
 	grow := 0.0
 	if i == v.hover || v.drag != nil && v.drag.index == i {
 		grow = 1.5
-		p.fill(x-0.8, v.waveTop(), x+0.8, v.panelBottom(), color.RGBA{0x2b, 0x26, 0x22, 0x60})
+		p.fill(x-0.8, v.waveTop(), x+0.8, v.panelBottom(), dragLine)
 	}
 	paintSign(p, v.clip(i), x, y, grow)
 	if i == len(v.board.Panels) {

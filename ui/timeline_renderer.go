@@ -15,7 +15,7 @@ type timelineRenderer struct {
 
 func (r *timelineRenderer) Layout(s fyne.Size) {
 	v := &r.t.view
-	v.width, v.height = float64(s.Width), float64(s.Height)
+	r.t.grow(s)
 	if r.t.whole {
 		v.timescale = v.fit(0, v.length())
 	} else {
@@ -24,6 +24,23 @@ func (r *timelineRenderer) Layout(s fyne.Size) {
 	r.t.raster.Resize(s)
 	r.placeTitles()
 	r.placePlayhead()
+}
+
+// grow gives the view its size. It is drawn in units of text, so that all of it
+// grows with the size of text; what was in sight stays so.
+func (t *timeline) grow(s fyne.Size) {
+	v, unit := &t.view, float64(textUnits(1))
+	if t.unit > 0 && t.unit != unit {
+		v.perSec *= t.unit / unit
+	}
+	t.unit = unit
+	v.width, v.height = float64(s.Width)/unit, float64(s.Height)/unit
+}
+
+// spot returns where in the view a place of the window's is.
+func (t *timeline) spot(p fyne.Position) (x, y float64) {
+	unit := float64(textUnits(1))
+	return float64(p.X) / unit, float64(p.Y) / unit
 }
 
 func (r *timelineRenderer) MinSize() fyne.Size { return r.t.MinSize() }
@@ -47,12 +64,12 @@ func (r *timelineRenderer) Objects() []fyne.CanvasObject {
 
 func (r *timelineRenderer) placePlayhead() {
 	v := &r.t.view
-	x := v.frameX(r.t.at)
-	show := x >= -1 && x <= v.width+1
+	show := v.frameX(r.t.at) >= -1 && v.frameX(r.t.at) <= v.width+1
+	x := textUnits(float32(v.frameX(r.t.at)))
 	r.line.Hidden, r.head.Hidden = !show, !show
-	r.line.Move(fyne.NewPos(float32(x)-0.75, 0))
-	r.line.Resize(fyne.NewSize(1.5, float32(v.overviewTop())))
-	r.head.Move(fyne.NewPos(float32(x)-4.5, 0))
+	r.line.Move(fyne.NewPos(x-0.75, 0))
+	r.line.Resize(fyne.NewSize(1.5, textUnits(float32(v.overviewTop()))))
+	r.head.Move(fyne.NewPos(x-4.5, 0))
 	r.head.Resize(fyne.NewSize(9, 9))
 }
 
@@ -71,15 +88,13 @@ func (r *timelineRenderer) placeTitles() {
 			continue
 		}
 		if n == len(r.t.titles) {
-			text := canvas.NewText("", inkSoft)
-			text.TextSize = size
-			r.t.titles = append(r.t.titles, text)
+			r.t.titles = append(r.t.titles, written("", inkSoft, size, false))
 		}
 		text := r.t.titles[n]
 		n++
-		text.Text = shortened(title, float32(right-l), size)
-		text.Move(fyne.NewPos(float32(l), float32(v.panelBottom()-captionH+2)))
-		text.Resize(fyne.NewSize(float32(right-l), captionH-4))
+		text.Text = shortened(title, textUnits(float32(right-l)), textUnits(size))
+		text.Move(fyne.NewPos(textUnits(float32(l)), textUnits(float32(v.panelBottom()-captionH+2))))
+		text.Resize(fyne.NewSize(textUnits(float32(right-l)), textUnits(captionH-4)))
 		text.Hidden = false
 		text.Refresh()
 	}

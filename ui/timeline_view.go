@@ -55,7 +55,7 @@ type startDrag struct {
 }
 
 // Heights of the timeline's bands, top to bottom. What the window gives
-// beyond the least is shared by the waveform and the panels.
+// beyond the least, or below it, is shared by the waveform and the panels.
 const (
 	timeRulerH = 19.0
 	beatRulerH = 21.0
@@ -68,8 +68,8 @@ const (
 )
 
 func (v *timelineView) waveTop() float64    { return timeRulerH + beatRulerH }
-func (v *timelineView) spare() float64      { return max(0, v.height-timelineMinHeight) }
-func (v *timelineView) waveBottom() float64 { return v.waveTop() + leastWave + 0.35*v.spare() }
+func (v *timelineView) spare() float64      { return v.height - timelineMinHeight }
+func (v *timelineView) waveBottom() float64 { return v.waveTop() + max(16, leastWave+0.35*v.spare()) }
 func (v *timelineView) lineY() float64      { return v.waveBottom() + fitH + lineH/2 + 1 }
 func (v *timelineView) panelTop() float64 {
 	return v.waveBottom() + fitH + lineH + v.bracketBand()

@@ -171,6 +171,9 @@ func (w *window) framesFrom(at board.Frame, l length) (board.Frame, error) {
 	return probe.Frames() - at, nil
 }
 
+// maxLead is the most frames a picture may come before or after its beat.
+const maxLead = 48
+
 // leadDialog asks how far pictures come before the music when they are snapped.
 func (w *window) leadDialog() {
 	lead := newField("frames; 2 at 24 fps is usual", 1)
@@ -181,8 +184,8 @@ func (w *window) leadDialog() {
 		{"", small("Animators often place a hit two frames early at 24 fps; 0 is on the beat.")},
 	}, func() error {
 		n, err := strconv.Atoi(strings.TrimSpace(lead.Text))
-		if err != nil || n < -48 || n > 48 {
-			return fmt.Errorf("%q is not a number of frames from -48 to 48", lead.Text)
+		if err != nil || n < -maxLead || n > maxLead {
+			return fmt.Errorf("%q is not a number of frames from %d to %d", lead.Text, -maxLead, maxLead)
 		}
 		w.lead = board.Frame(n)
 		refreshMenus(w.menu, w.commands)

@@ -31,12 +31,11 @@ type viewer struct {
 func newViewer(get func(board.MediaID, int, int) *image.RGBA, failed func(board.MediaID) error) *viewer {
 	v := &viewer{get: get, failed: failed,
 		back: canvas.NewRectangle(paperDark), sheet: canvas.NewRectangle(picture.Blank),
-		image: canvas.NewImageFromImage(nil), words: canvas.NewText("", inkFaint)}
+		image: canvas.NewImageFromImage(nil), words: written("", onBlank, 15, false)}
 	v.image.ScaleMode = canvas.ImageScaleFastest
 	v.image.FillMode = canvas.ImageFillStretch
 	v.image.Hidden = true
 	v.words.Alignment = fyne.TextAlignCenter
-	v.words.TextSize = 15
 	v.ExtendBaseWidget(v)
 	return v
 }

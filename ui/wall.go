@@ -245,12 +245,12 @@ func (r *wallRenderer) placeWords() {
 			continue
 		}
 		if n == len(r.words) {
-			r.words = append(r.words, canvas.NewText("", ink))
+			r.words = append(r.words, written("", ink, 11, false))
 		}
 		text := r.words[n]
 		n++
 		was := *text
-		text.Text, text.Color = shortened(t.s, float32(t.w), float32(t.size)), t.c
+		text.Text, text.Color = shortened(t.s, float32(t.w), float32(t.size)), t.c.rgba()
 		text.TextSize, text.TextStyle.Bold, text.Hidden = float32(t.size), t.bold, false
 		size, base := fyne.CurrentApp().Driver().RenderedTextSize(text.Text, text.TextSize, text.TextStyle, nil)
 		text.Move(fyne.NewPos(float32(t.x), float32(t.y)-base))

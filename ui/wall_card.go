@@ -2,7 +2,6 @@ package ui
 
 import (
 	"image"
-	"image/color"
 	"image/draw"
 
 	"stillbeat/board"
@@ -65,7 +64,7 @@ func (v *wallView) paintSign(p pen, kind clipKind, x, y float64, s wallSize) {
 
 // paintPicture draws the picture of panel i: while it is not ready, the one of
 // another size that was there before.
-func (v *wallView) paintPicture(p pen, i int, x, y float64, s wallSize, body color.RGBA) {
+func (v *wallView) paintPicture(p pen, i int, x, y float64, s wallSize, body tint) {
 	id := v.board.Panels[i].Picture
 	if id == "" {
 		p.fill(x, y, x+s.w, y+s.pic, paperLight)
@@ -115,7 +114,7 @@ func (v *wallView) paintFigures(p pen, i int, x, y float64, s wallSize) {
 }
 
 // inks returns the colours of what is written on the card of panel i.
-func (v *wallView) inks(i int) (strong, soft color.RGBA) {
+func (v *wallView) inks(i int) (strong, soft tint) {
 	if v.faded(i) && !v.isSelected(i) {
 		return inkFaint, inkFaint
 	}

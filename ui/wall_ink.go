@@ -3,7 +3,6 @@ package ui
 import (
 	"encoding/binary"
 	"image"
-	"image/color"
 )
 
 // drawn returns the part of a picture that is not clear.
@@ -53,8 +52,8 @@ func stretch(dst *image.RGBA, at image.Rectangle, src *image.RGBA) {
 // fade mixes three parts of paper into what is drawn in the rectangle.
 func (p pen) fade(x0, y0, x1, y1 float64) {
 	r := image.Rect(p.px(x0), p.px(y0), p.px(x1), p.px(y1)).Intersect(p.img.Rect)
-	veil := color.RGBA{paper.R / 4 * 3, paper.G / 4 * 3, paper.B / 4 * 3, 0xff - 0xff/4}
-	add := uint64(veil.R) | uint64(veil.G)<<8 | uint64(veil.B)<<16 | uint64(veil.A)<<24
+	c := paper.rgba()
+	add := uint64(c.R/4*3) | uint64(c.G/4*3)<<8 | uint64(c.B/4*3)<<16 | uint64(0xff-0xff/4)<<24
 	add |= add << 32 // two pixels at a time
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		row := p.img.Pix[p.img.PixOffset(r.Min.X, y):p.img.PixOffset(r.Max.X, y)]

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"image/color"
 	"strings"
 
 	"stillbeat/board"
@@ -13,7 +12,7 @@ type wallText struct {
 	x, y, w float64 // baseline
 	size    float64
 	bold    bool
-	c       color.RGBA
+	c       tint
 	s       string
 }
 

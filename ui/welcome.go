@@ -25,25 +25,22 @@ func newWelcome(w *window) *welcome {
 	x := &welcome{song: small(""), songDone: heading("1"), lately: container.NewHBox(), films: w.recentFilms}
 	x.open = func(path string) { w.leave(func() { w.openFilm(path) }) }
 	step := func(number *canvas.Text, title string, words *canvas.Text, button string, do func()) fyne.CanvasObject {
-		head := canvas.NewText(title, ink)
-		head.TextSize, head.TextStyle = 15, fyne.TextStyle{Bold: true}
 		var act fyne.CanvasObject = layout.NewSpacer()
 		if do != nil {
 			act = centredObject(widget.NewButton(button, do))
 		}
-		return container.NewBorder(nil, nil, fixedWidth(30, number), fixedWidth(150, act), container.NewVBox(head, words))
+		return container.NewBorder(nil, nil, fixedWidth(30, number), fixedWidth(150, act), container.NewVBox(written(title, ink, 15, true), words))
 	}
-	steps := container.New(layout.NewCustomPaddedVBoxLayout(9),
+	steps := container.New(layout.NewCustomPaddedVBoxLayout(4),
 		step(x.songDone, "Bring in the song", x.song, "Song…", w.openSong),
 		step(heading("2"), "Add the pictures", small("PNG or JPEG, as many as you like: drop them here"), "Pictures…", w.addPictures),
 		step(heading("3"), "Settle the timing", small("Drag the clips on the timeline, or snap all to the beats"), "", nil),
 	)
-	title := canvas.NewText("What happens, and on which beat?", ink)
-	title.TextSize, title.TextStyle = 21, fyne.TextStyle{Bold: true}
+	title := written("What happens, and on which beat?", ink, 21, true)
 	open := container.NewHBox(small("Or look at a film that is there:"),
 		quiet("Open film…", w.openFilmDialog), quiet("Demo film", w.openDemo))
-	sheet := container.NewStack(canvas.NewRectangle(paperLight), padded(26, 10, container.NewVBox(title, padded(0, 6, steps), open, x.lately)))
-	x.root = band(paperDark, container.NewCenter(sheet))
+	sheet := container.NewStack(canvas.NewRectangle(paperLight), padded(26, 6, container.NewVBox(title, padded(0, 2, steps), open, x.lately)))
+	x.root = band(paperDark, container.NewVScroll(container.NewCenter(sheet)))
 	return x
 }
 
@@ -61,14 +58,14 @@ func (x *welcome) Present(b board.Board) {
 		setText(x.song, "MP3, WAV, FLAC or OGG Vorbis: drop it here")
 		setText(x.songDone, "1")
 	} else {
-		setText(x.song, shortened(b.Song.Name, 300, x.song.TextSize))
+		setText(x.song, shortened(b.Song.Name, textUnits(300), x.song.TextSize))
 		setText(x.songDone, "✓")
 	}
 	x.lately.RemoveAll()
 	if films := x.films(); len(films) > 0 {
 		x.lately.Add(small("Opened lately:"))
 		for _, path := range films[:min(3, len(films))] {
-			x.lately.Add(quiet(shortened(filmName(path), 150, 13), func() { x.open(path) }))
+			x.lately.Add(quiet(shortened(filmName(path), textUnits(150), textUnits(13)), func() { x.open(path) }))
 		}
 	}
 	x.root.Show()

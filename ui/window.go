@@ -41,29 +41,38 @@ type window struct {
 	waveOf   board.MediaID
 	wave     *audio.Pyramid // of it, nil for none
 
-	loader   *loader
-	timeline *timeline
-	viewer   *viewer
-	wall     *wallPage
-	welcome  *welcome
-	card     *card
-	header   *header
-	deck     *deck
-	notice   *notice
-	jobs     *jobs
-	foot     *foot
-	commands []*command
-	plain    map[fyne.KeyName][]*command
-	menu     *fyne.MainMenu
-	closing  bool
+	loader        *loader
+	timeline      *timeline
+	viewer        *viewer
+	wall          *wallPage
+	welcome       *welcome
+	card          *card
+	header        *header
+	deck          *deck
+	notice        *notice
+	jobs          *jobs
+	foot          *foot
+	commands      []*command
+	plain         map[fyne.KeyName][]*command
+	keys          *keyset
+	sameShortcuts []fyne.Shortcut // keys with Ctrl that the menu does not show
+	catcher       *catcher        // takes the next key, nil but while one is changed
+	menu          *fyne.MainMenu
+	rows          *container.Split // timeline over the rest
+	columns       *container.Split // viewer and card
+	body          *fyne.Container  // all of it, which scrolls where it has no room
+	note          *note
+	closing       bool
 }
 
 func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
+	wearKept(app)
 	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, mute: o.Mute, post: o.post, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1}
 	if w.post == nil {
 		w.post = fyne.Do
 	}
 	w.jobs = newJobs(w.post)
+	w.note = newNote(w.post)
 	w.timeline = newTimeline(func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) })
 	w.viewer = newViewer(
 		func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) },
@@ -75,24 +84,23 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.notice = newNotice()
 	w.foot = newFoot(w.jobs)
 	w.card = newCard(
-		w.hinted("Anchor", nil, widget.LowImportance, "Tie the start to the nearest beat, or set it free: A", w.toggleAnchor),
-		w.hinted("Replace picture…", nil, widget.LowImportance, "Give this panel another picture: Ctrl+R", w.replacePicture),
-		w.hinted("Duplicate", nil, widget.LowImportance, "A copy after this panel, with its hold: Ctrl+D", w.duplicate),
-		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time: Delete", func() { w.takeOut(board.Delete) }))
+		w.hinted("Anchor", nil, widget.LowImportance, "Tie the start to the nearest beat, or set it free", w.toggleAnchor).by("Anchor to the music or set free"),
+		w.hinted("Replace picture…", nil, widget.LowImportance, "Give this panel another picture", w.replacePicture).by("Replace picture…"),
+		w.hinted("Duplicate", nil, widget.LowImportance, "A copy after this panel, with its hold", w.duplicate).by("Duplicate"),
+		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time", func() { w.takeOut(board.Delete) }).by("Delete: the panel before holds on"))
 	w.wire()
 	w.commands = w.allCommands()
-	w.menu = menus(w.commands)
-	w.win.SetMainMenu(w.menu)
-	w.plain = plainKeys(w.commands)
+	w.keys = newKeyset(w.commands, app.Preferences().String(keysKey))
+	w.rekey()
 	w.win.Canvas().SetOnTypedKey(w.typedKey)
 
 	view := container.NewBorder(nil, w.deck.root, nil, nil, container.NewStack(w.viewer, w.welcome.root))
-	bottom := container.NewHSplit(view, w.card.root)
-	bottom.Offset = 0.66
-	split := container.NewVSplit(w.timeline, bottom)
-	split.Offset = 0.38
-	w.win.SetContent(container.NewBorder(
-		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, w.wall.over(split)))
+	w.columns = container.NewHSplit(view, w.card.root)
+	w.rows = container.NewVSplit(w.timeline, w.columns)
+	w.takeArrangement()
+	w.body = container.NewBorder(
+		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, w.wall.over(w.rows))
+	w.win.SetContent(container.NewStack(container.NewScroll(w.body), w.note.root))
 	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })
 	w.win.SetCloseIntercept(w.close)
 	w.setDesk(d)

@@ -344,7 +344,7 @@ func TestNothingIsClippedInASmallWindow(t *testing.T) {
 	// 1100 x 700 less the window manager's border and the menu.
 	fits := func(when string) {
 		t.Helper()
-		if least := w.win.Content().MinSize(); least.Width > 1090 || least.Height > 620 {
+		if least := w.body.MinSize(); least.Width > 1090 || least.Height > 620 {
 			t.Errorf("%s the window needs %v, want at most 1090 x 620 below its menu", when, least)
 		}
 	}

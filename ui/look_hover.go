@@ -1,0 +1,60 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// The fields of the window tell what they are for, as its buttons do.
+
+// MouseIn says what the field is for.
+func (f *field) MouseIn(e *desktop.MouseEvent) { f.hint.in(e) }
+
+// MouseMoved waits for the pointer to rest.
+func (f *field) MouseMoved(e *desktop.MouseEvent) { f.hint.moved(e) }
+
+// MouseOut takes the hint back.
+func (f *field) MouseOut() { f.hint.out() }
+
+// MouseIn says what the field is for.
+func (r *rateField) MouseIn(e *desktop.MouseEvent) { r.hint.in(e) }
+
+// MouseMoved waits for the pointer to rest.
+func (r *rateField) MouseMoved(e *desktop.MouseEvent) { r.hint.moved(e) }
+
+// MouseOut takes the hint back.
+func (r *rateField) MouseOut() { r.hint.out() }
+
+// hintedSelect is a choice that tells what it is for.
+type hintedSelect struct {
+	widget.Select
+	hint hint
+}
+
+func newHintedSelect(h hint, options []string, changed func(string)) *hintedSelect {
+	s := &hintedSelect{hint: h}
+	s.Options, s.OnChanged = options, changed
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// MouseIn says what the choice is for.
+func (s *hintedSelect) MouseIn(e *desktop.MouseEvent) {
+	s.Select.MouseIn(e)
+	s.hint.in(e)
+}
+
+// MouseMoved waits for the pointer to rest.
+func (s *hintedSelect) MouseMoved(e *desktop.MouseEvent) { s.hint.moved(e) }
+
+// MouseOut takes the hint back.
+func (s *hintedSelect) MouseOut() {
+	s.Select.MouseOut()
+	s.hint.out()
+}
+
+// CreateRenderer lays an edge over the choice.
+func (s *hintedSelect) CreateRenderer() fyne.WidgetRenderer {
+	return edged(s.Select.CreateRenderer(), func() bool { return false })
+}
