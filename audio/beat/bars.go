@@ -4,7 +4,7 @@ import "math"
 
 // The bars of a sound are the metre and the place of the first downbeat under
 // which its beats, seen bar by bar, are most likely. The weights were chosen
-// on the same excerpts as strengths; barStrength from 6 to 50 does as well.
+// on 33 of the excerpts of strengths; barStrength from 6 to 50 does as well.
 const (
 	shortestBar, longestBar = 3, 6 // beats; bars of two are heard as halves of four
 	leastBars               = 2    // bars there must be
@@ -15,7 +15,7 @@ const (
 )
 
 // changes is the mean change of colour from the beat before, by class of the
-// beat; learnt like strengths.
+// beat; learnt on the same excerpts.
 var changes = [otherBeat + 1]float64{downbeat: 1.22, middle: 0.95, otherBeat: 0.90}
 
 // bars returns the number of beats in a bar and the index of the first

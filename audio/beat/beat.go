@@ -4,7 +4,10 @@
 // between two, and elsewhere: so says a small table of mean onset strengths by
 // band (strengths). The beats are the path through a state space of tempo and
 // position in the beat under which the sound is most likely by that table, by
-// how well it repeats after a beat and its multiples, and by a tempo prior.
+// how well it repeats after a beat and its multiples, and by a tempo prior. The
+// path is held to one tempo (hold), and bars, chord changes and swing tell
+// whether its beats, twice or half as many or those between are counted
+// (reread).
 package beat
 
 import (
@@ -81,7 +84,13 @@ func Track(ctx context.Context, env *onset.Envelope) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	if beats, err = hold(ctx, ev, tg, beats); err != nil {
+		return nil, err
+	}
 	beats = audible(env, beats)
+	if len(beats) > 1 {
+		beats = reread(f, env, ev, beats)
+	}
 	strength := measure(f, env, beats)
 	local := steadiness(tg, beats)
 	if len(r.Onsets)*beatsForOnset < len(beats) || !isSteady(local, strength) {

@@ -6,7 +6,7 @@ import (
 	"stillbeat/audio/onset"
 )
 
-// levelTop and levelPower were chosen with strengths, the others are round
+// levelTop and levelPower were chosen on 40 of the excerpts of strengths, the others are round
 // figures to which the result is indifferent.
 const (
 	levelReach = 4 * onset.FrameRate // frames each side over which a band is levelled

@@ -75,8 +75,9 @@ func transitions(lo, hi int) []steps {
 	return to
 }
 
-// Chosen with strengths, whose excerpts have a geometric mean of 110 BPM and a
-// deviation of 0.47 octaves.
+// Chosen on 40 of the excerpts of strengths, with a geometric mean of 110 BPM
+// and a deviation of 0.47 octaves; neighbouring figures do no better on the
+// others.
 const (
 	tempoCentre = 112  // BPM
 	tempoSpread = 0.79 // octaves, standard deviation

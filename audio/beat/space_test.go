@@ -122,7 +122,7 @@ func TestSegmentsPutPulsesWhereTheyBelong(t *testing.T) {
 	segs := segments(48)
 	for frame, want := range map[int]class{
 		0: otherBeat, 2: otherBeat, 3: between, 12: quarter, 16: third, 20: between, 22: halfway,
-		24: halfway, 26: halfway, 32: third, 36: quarter, 45: between, 46: otherBeat, 47: otherBeat,
+		24: halfway, 26: halfway, 32: lastThird, 36: lastQuarter, 45: between, 46: otherBeat, 47: otherBeat,
 	} {
 		if got := classAt(segs, frame); got != want {
 			t.Errorf("frame %d of 48 is of class %d, want %d", frame, got, want)

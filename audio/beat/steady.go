@@ -24,7 +24,7 @@ func steadiness(tg tempogram, beats []int) []float64 {
 	var out []float64
 	for i := 0; i+1 < len(beats); i++ {
 		interval := beats[i+1] - beats[i]
-		s := tg.at(beats[i], interval-shortest)
+		s := tg.after(beats[i], interval)
 		if i > 0 {
 			s -= math.Abs(math.Log2(float64(interval) / float64(beats[i]-beats[i-1])))
 		}

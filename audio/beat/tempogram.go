@@ -22,8 +22,17 @@ type tempogram [][]float64
 
 // at returns the repetition around a frame after interval shortest+i.
 func (tg tempogram) at(frame, i int) float64 {
-	return tg[min(len(tg)-1, max(0, frame)/repeatHop)][i]
+	return tg[tg.second(frame)][i]
 }
+
+// after returns the repetition around a frame after so many frames, or after
+// the interval closest to that.
+func (tg tempogram) after(frame, length int) float64 {
+	return tg.at(frame, min(intervals-1, max(0, length-shortest)))
+}
+
+// second returns the place of a frame in the tempogram.
+func (tg tempogram) second(frame int) int { return min(len(tg)-1, max(0, frame)/repeatHop) }
 
 // newTempogram measures the repetition of the onset bands.
 func newTempogram(f *features) tempogram {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 )
 
@@ -93,6 +94,39 @@ func TestStrongerStrikeHasGreaterStrength(t *testing.T) {
 	got := measure(t, x, 44100).Onsets()
 	if len(got) != 2 || got[0].Strength != 1 || got[1].Strength >= 0.9 || got[1].Strength <= 0 {
 		t.Errorf("onsets of a loud and a soft strike = %v", got)
+	}
+}
+
+// Partials that beat against each other rise and fall in the middle bands as
+// strongly as soft brushes do in the high ones, but nothing is struck.
+func TestSoftBrushesAreToldFromABeatingChord(t *testing.T) {
+	const rate, seconds = 44100, 6
+	x := make([]float32, seconds*rate)
+	for i := range x {
+		at := float64(i) / rate
+		for k, hz := range [...]float64{330, 334.1, 496, 501.3, 660, 664.7} {
+			loud := [...]float64{0.06, 0.042}[k%2] * min(1, 4*at, 4*(seconds-at))
+			x[i] += float32(loud * math.Sin(2*math.Pi*hz*at))
+		}
+	}
+	hits := []float64{0.9, 1.4, 2.1, 2.6, 3.3, 3.95, 4.4, 5.2}
+	brush := noise(rate/20, 0.012)
+	for _, hit := range hits {
+		begin, last := int(hit*rate), float32(0)
+		for i, v := range brush {
+			x[begin+i] += (v - last) * float32(math.Exp(-float64(i)/rate/0.012))
+			last = v
+		}
+	}
+	got := measure(t, x, rate).Onsets()
+	got = slices.DeleteFunc(got, func(o Onset) bool { return o.Time < 0.5 }) // the chord begins
+	if len(got) != len(hits) {
+		t.Fatalf("%d onsets, want %d: %v", len(got), len(hits), got)
+	}
+	for i, o := range got {
+		if math.Abs(o.Time-hits[i]) > 0.05 {
+			t.Errorf("onset %d at %.3f s, want %.3f within 50 ms", i, o.Time, hits[i])
+		}
 	}
 }
 
