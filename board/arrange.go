@@ -54,7 +54,8 @@ func (b Board) startOf(i int) Start {
 	return b.Panels[i].Start
 }
 
-// Split cuts panel i in two at frame f; both parts show its picture.
+// Split cuts panel i in two at frame f; both parts show its picture
+// and a move of the camera goes on from one to the other.
 func Split(i int, f Frame) Edit {
 	return Edit{Name: fmt.Sprintf("split panel %d", i+1), Apply: func(b Board) (Board, error) {
 		if i < 0 || i >= len(b.Panels) {
@@ -67,9 +68,12 @@ func Split(i int, f Frame) Edit {
 		p := b.Panels[i]
 		p.takeOpening()
 		p.ID, p.Start, p.Fixed, p.Into = b.NextID, b.landed(f, Start{}), Numbers{}, Transition{}
+		first, second := p.Drawing().Travel.cut(float64(f-span.Start) / float64(span.Len()))
+		p.draw(func(d *Drawn) { d.Travel = second })
 		out := b
 		out.NextID++
 		out.Panels = slices.Insert(slices.Clone(b.Panels), i+1, p)
+		out.Panels[i].draw(func(d *Drawn) { d.Travel = first })
 		return out.checked(b)
 	}}
 }

@@ -29,6 +29,7 @@ type Board struct {
 	Title  string    `json:"title"`
 	Rate   FrameRate `json:"rate"`
 	Step   int       `json:"step"` // frames per exposure: 1 on ones, 2 on twos
+	Aspect Aspect    `json:"aspect,omitzero"`
 	Song   *Song     `json:"song,omitempty"`
 	Grid   Grid      `json:"grid"`
 	Panels []Panel   `json:"panels"`
@@ -148,6 +149,9 @@ func (b Board) Check() error {
 	if b.Step < 1 || b.Step > MaxStep {
 		return fmt.Errorf("the film is on %ds: a step is 1 to %d frames", b.Step, MaxStep)
 	}
+	if err := b.Aspect.check(); err != nil {
+		return err
+	}
 	if !readable(b.Title) {
 		return errors.New("the film's title is too long or not readable")
 	}
@@ -183,6 +187,9 @@ func (b Board) Check() error {
 			}
 		}
 		if err := errors.Join(p.Opens.check(), p.Fixed.check(), p.Into.check()); err != nil {
+			return fmt.Errorf("panel %d: %w", i+1, err)
+		}
+		if err := p.Drawing().check(); err != nil {
 			return fmt.Errorf("panel %d: %w", i+1, err)
 		}
 	}

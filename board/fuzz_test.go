@@ -47,6 +47,8 @@ func FuzzBoard(f *testing.F) {
 			}
 		}
 		b.Rate.Timecode(b.Frames())
+		checkPassings(t, b)
+		b.TooShortToRead(Reading{})
 		if b.Frames() > 1<<16 {
 			return // long films are only slower
 		}
@@ -74,6 +76,9 @@ func FuzzBoard(f *testing.F) {
 			SlideGrid(at), MoveBeat(i, at), AddBeat(at), RemoveBeat(i), RemoveBeat(k), SetBars(i, k), SetBars(0, 3),
 			LockBeats(at, at+1), UnlockBeats(at-1, at+1), MergeGrid(beats), MergeGrid(Grid{}),
 			LayTaps(TapFit{Beats: []float64{at, at + 0.4, at + 0.9}, Tempo: 100, Follow: k%2 == 0}),
+			SetAspect(Aspect{i, k}), Place(one(i), Placement{Fit: ByHand, At: Point{at, 1}, Scale: at, Turn: at}), SetSketch(one(i), "cc"),
+			SetMove(one(i), CameraMove{To: Framing{Point{1, at}, at}}), AddLetter(one(i), Letter{Kind: Label, Text: string(data), Size: at, Bend: at}),
+			SetLetter(i, k, NewLetter(Speech, "tea", b.Aspect)), RemoveLetter(i, k),
 			TrimSong(at, 0), FadeSong(0, at), SetGain(at),
 			Snap(SnapOptions{To: ToBeat, Shortest: Frame(n)}), Snap(SnapOptions{To: ToQuarter}), Snap(SnapOptions{To: ToOnset, Shortest: 1}),
 		} {

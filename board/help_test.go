@@ -111,6 +111,13 @@ func keepsRules(t testing.TB, what string, b Board) {
 // deepCopy returns a board that shares no memory with b.
 func deepCopy(b Board) Board {
 	b.Panels = slices.Clone(b.Panels)
+	for i := range b.Panels {
+		if d := b.Panels[i].Drawn; d != nil {
+			copied := *d
+			copied.Lettering = slices.Clone(d.Lettering)
+			b.Panels[i].Drawn = &copied
+		}
+	}
 	b.Markers = slices.Clone(b.Markers)
 	b.Grid.Beats = slices.Clone(b.Grid.Beats)
 	b.Grid.Onsets = slices.Clone(b.Grid.Onsets)

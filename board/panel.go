@@ -6,7 +6,7 @@ import "fmt"
 // panels are moved, ids do not.
 type PanelID int64
 
-// MediaID names a picture or a song stored in the film: the SHA-256 of its
+// MediaID names a picture, a sketch or a song stored in the film: the SHA-256 of its
 // bytes in hexadecimal. The empty id means none.
 type MediaID string
 
@@ -21,6 +21,8 @@ type Panel struct {
 	Heading string     `json:"heading,omitempty"` // title of that shot or scene
 	Fixed   Numbers    `json:"fixed,omitzero"`    // numbers that stay whatever comes before
 	Into    Transition `json:"into,omitzero"`     // how the picture before gives way to this one
+
+	Drawn *Drawn `json:"drawn,omitempty"` // what is made of the picture; nil: nothing. Read it with Drawing
 	Words
 }
 

@@ -37,7 +37,7 @@ type Shelf interface {
 	After(step StepID, before Board) (Board, error)
 }
 
-// Boards in memory. A panel takes about 150 bytes.
+// Boards in memory. A panel takes about 300 bytes.
 const (
 	maxHeld = 1_000_000 // panels of all boards in memory, where the shelf has the others
 	nearby  = 4         // boards each way that stay in memory whatever their size

@@ -138,9 +138,7 @@ func Join(set []int) Edit {
 		}
 		p := b.Panels[from]
 		for _, next := range b.Panels[from+1 : to] {
-			if p.Picture == "" {
-				p.Picture = next.Picture
-			}
+			p.join(next)
 			if p.Title == "" {
 				p.Title = next.Title
 			}

@@ -23,7 +23,7 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	beats := metronome(60+120*rnd.Float64(), 2+rnd.IntN(80), rnd.Float64())
 	beat, at := rnd.IntN(1+len(b.Grid.Beats)), rnd.Float64()*40-2
 	some := rnd.Perm(n + 1)[:rnd.IntN(n+1)]
-	switch rnd.IntN(31) {
+	switch rnd.IntN(33) {
 	case 0:
 		return SetTitle([]string{"Tea", "Salt", "Spoon"}[rnd.IntN(3)])
 	case 1:
@@ -87,6 +87,8 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	case 26:
 		return []Edit{Nudge(some, Frame(rnd.IntN(7)-3)), NudgeBeats(some, rnd.IntN(5)-2), Push(i, start),
 			Snap(SnapOptions{To: Targets[rnd.IntN(len(Targets))], Panels: some, Lead: Frame(rnd.IntN(5) - 2), Shortest: Frame(rnd.IntN(3))})}[rnd.IntN(4)]
+	case 31, 32:
+		return anyPictureEdit(rnd, b, some, i)
 	case 23:
 		return []Edit{TrimSong(rnd.Float64()*9, rnd.Float64()*9), FadeSong(rnd.Float64()*9, rnd.Float64()*9), SetGain(rnd.Float64()*20 - 10)}[rnd.IntN(3)]
 	}
@@ -94,6 +96,26 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 		return SlideSong(rnd.Float64()*10 - 5)
 	}
 	return Snap(SnapOptions{To: Targets[rnd.IntN(len(Targets))], Shortest: Frame(rnd.IntN(5))})
+}
+
+// anyPictureEdit returns an edit at random of what makes up a picture.
+func anyPictureEdit(rnd *rand.Rand, b Board, some []int, i int) Edit {
+	far := func() float64 { return rnd.Float64()*2 - 1 }
+	point := Point{far(), far()}
+	framing := func() Framing { return Framing{Point{far(), far()}, rnd.Float64() * 2} }
+	letter := NewLetter(LetterKinds[rnd.IntN(len(LetterKinds))], "Where is the salt?", b.Aspect)
+	letter.Bend, letter.Bold, letter.Back = far(), rnd.IntN(2) == 0, Backs[rnd.IntN(len(Backs))]
+	letters := 1
+	if i < len(b.Panels) {
+		letters = len(b.Panels[i].Drawing().Lettering) + 1
+	}
+	return []Edit{
+		SetAspect(Aspects[rnd.IntN(len(Aspects))]), SetSketch(some, []MediaID{"", "dd", "ee"}[rnd.IntN(3)]),
+		Place(some, Placement{Fit: Fittings[rnd.IntN(2)], Flip: rnd.IntN(2) == 0}),
+		Place(some, Placement{Fit: ByHand, At: point, Scale: rnd.Float64() * 3, Turn: far() * 360}),
+		SetMove(some, CameraMove{framing(), framing(), Spacings[rnd.IntN(len(Spacings))]}),
+		AddLetter(some, letter), SetLetter(i, rnd.IntN(letters), letter), RemoveLetter(i, rnd.IntN(letters)),
+	}[rnd.IntN(8)]
 }
 
 func TestRandomEditsKeepTheRulesAndUndo(t *testing.T) {

@@ -1,8 +1,10 @@
 package desk
 
 import (
+	"cmp"
 	"context"
 	"os"
+	"slices"
 
 	"stillbeat/board"
 	"stillbeat/board/file"
@@ -53,8 +55,12 @@ func NewFromFolder(ctx context.Context, dir string, p Progress) (*Desk, error) {
 // in, but for one.
 const takenAtOnce = 32 << 20
 
-// takeIn stores the media of a folder, several in one go.
+// storedAs says which kind a medium of a folder is in the film.
+var storedAs = map[folder.Kind]string{folder.Picture: file.Picture, folder.Sketch: file.Sketch, folder.Song: file.Song}
+
+// takeIn stores the media of a folder, several of a kind in one go.
 func (d *Desk) takeIn(ctx context.Context, media []folder.Medium, p Progress) error {
+	slices.SortStableFunc(media, func(a, b folder.Medium) int { return cmp.Compare(a.Kind, b.Kind) })
 	var some []file.Media
 	size := 0
 	for i, m := range media {
@@ -66,15 +72,11 @@ func (d *Desk) takeIn(ctx context.Context, media []folder.Medium, p Progress) er
 			return err
 		}
 		some, size = append(some, file.Media{Name: m.Name, Data: data}), size+len(data)
-		last := i+1 == len(media) || media[i+1].Song != m.Song
+		last := i+1 == len(media) || media[i+1].Kind != m.Kind
 		if !last && size < takenAtOnce {
 			continue
 		}
-		kind := file.Picture
-		if m.Song {
-			kind = file.Song
-		}
-		if _, err := d.store.AddMedia(kind, some...); err != nil {
+		if _, err := d.store.AddMedia(storedAs[m.Kind], some...); err != nil {
 			return err
 		}
 		some, size = nil, 0

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"stillbeat/board"
+	"stillbeat/board/file"
 	"stillbeat/board/folder"
 )
 
@@ -22,6 +23,13 @@ func folderFilm(t *testing.T) *Desk {
 	pictures := []ReadPicture{{Name: "Чашка.png", Data: pictureOf(t, 10)}, {Name: "spoon.png", Data: pictureOf(t, 20)}, {Name: "again.png", Data: pictureOf(t, 10)}}
 	must(t, d.AddPictures(0, pictures, 2))
 	must(t, d.Do(board.SetTitle("Tea dance")))
+	sketch, err := board.EncodeSketch(board.Sketch{Strokes: []board.Stroke{{Width: 80, Dots: []board.Dot{{Wide: 255}, {X: 900, Wide: 90}}}}})
+	must(t, err)
+	ids, err := d.store.AddMedia(file.Sketch, file.Media{Name: "on the cup.sketch", Data: sketch})
+	must(t, err)
+	must(t, d.Do(board.SetSketch([]int{0, 2}, ids[0])))
+	must(t, d.Do(board.AddLetter([]int{1}, board.NewLetter(board.Speech, "Not yet!", board.Aspect{}))))
+	must(t, d.Do(board.SetAspect(board.Aspect{W: 4, H: 3})))
 	return d
 }
 
@@ -52,7 +60,10 @@ func TestAFilmAsAFolderAndBack(t *testing.T) {
 	if back.Path() != "" || back.Undo() {
 		t.Errorf("the film has the path %q, or a step to undo", back.Path())
 	}
-	for _, id := range []board.MediaID{d.Board().Panels[0].Picture, d.Board().Panels[1].Picture, d.Board().Song.Media} {
+	if n := len(d.Board().Media()); n != 4 {
+		t.Errorf("the film has %d media, want a song, two pictures and a sketch", n)
+	}
+	for _, id := range d.Board().Media() {
 		want, err := d.store.MediaName(id)
 		must(t, err)
 		if got, err := back.store.MediaName(id); err != nil || got != want {

@@ -66,22 +66,10 @@ func dropUnused(tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	used, err := json.Marshal(mediaOf(b))
+	used, err := json.Marshal(append([]board.MediaID{""}, b.Media()...)) // never null
 	if err != nil {
 		return err
 	}
 	_, err = tx.Exec(`DELETE FROM media WHERE id NOT IN (SELECT value FROM json_each(?))`, string(used))
 	return err
-}
-
-// mediaOf returns the ids of the pictures and the song of a board.
-func mediaOf(b board.Board) []board.MediaID {
-	ids := []board.MediaID{}
-	if b.Song != nil {
-		ids = append(ids, b.Song.Media)
-	}
-	for _, p := range b.Panels {
-		ids = append(ids, p.Picture)
-	}
-	return ids
 }

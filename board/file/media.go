@@ -17,6 +17,7 @@ import (
 const (
 	Picture = "picture"
 	Song    = "song"
+	Sketch  = "sketch"
 )
 
 // MaxMedia is the size of the largest picture or song, in bytes.
@@ -29,7 +30,7 @@ type Media struct {
 	Data []byte
 }
 
-// AddMedia stores pictures or songs (kind Picture or Song) and returns their
+// AddMedia stores media of a kind and returns their
 // ids in order: all of them are stored or, on an error, none. Bytes that are
 // already in the film are not stored again and keep their first name. Bytes
 // of a name that are not UTF-8 are replaced by U+FFFD.
@@ -78,7 +79,7 @@ func (f *File) AddAll(ctx context.Context, kind string, items []Media, progress 
 
 func checkMedia(kind string, m Media) error {
 	switch {
-	case kind != Picture && kind != Song:
+	case kind != Picture && kind != Song && kind != Sketch:
 		return fmt.Errorf("%q is no kind of media", kind)
 	case len(m.Data) == 0:
 		return fmt.Errorf("the %s %q is empty", kind, m.Name)

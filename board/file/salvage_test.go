@@ -51,7 +51,7 @@ func checkMended(t *testing.T, f *File, b board.Board, lost []string) {
 	}
 	checkWhole(t, mended)
 	gone := 0
-	for _, id := range mediaOf(b) {
+	for _, id := range b.Media() {
 		if _, err := mended.Media(id); id != "" && err != nil {
 			gone++
 		}

@@ -134,8 +134,10 @@ func check(b board.Board) error {
 		}
 	}
 	for i, p := range b.Panels {
-		if err := checkID(p.Picture); err != nil {
-			return fmt.Errorf("panel %d: %w", i+1, err)
+		for _, id := range []board.MediaID{p.Picture, p.Drawing().Sketch} {
+			if err := checkID(id); err != nil {
+				return fmt.Errorf("panel %d: %w", i+1, err)
+			}
 		}
 	}
 	return nil

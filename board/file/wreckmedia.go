@@ -25,7 +25,7 @@ func (r *wreck) readMedia() {
 	listed := r.listMedia()
 	used := map[board.MediaID]bool{}
 	if r.past.Steps != nil {
-		for _, id := range mediaOf(r.past.Board()) {
+		for _, id := range r.past.Board().Media() {
 			used[id] = id != ""
 		}
 	}
@@ -106,13 +106,26 @@ func (r *wreck) claims(row int64, id board.MediaID) bool {
 
 // add notes a whole medium. Without its kind it goes by its first bytes.
 func (r *wreck) add(m medium, data []byte) {
-	if m.kind != Picture && m.kind != Song {
-		m.kind = Song
-		if bytes.HasPrefix(data, []byte("\x89PNG")) || bytes.HasPrefix(data, []byte("\xff\xd8\xff")) {
-			m.kind = Picture
-		}
+	if m.kind != Picture && m.kind != Song && m.kind != Sketch {
+		m.kind = kindOf(data)
 	}
 	r.media = append(r.media, m)
+}
+
+// kindOf tells a medium's kind by its first bytes.
+func kindOf(data []byte) string {
+	for _, mark := range []string{"\x89PNG", "\xff\xd8\xff", "GIF8", "BM", "II*\x00", "MM\x00*"} {
+		if bytes.HasPrefix(data, []byte(mark)) {
+			return Picture
+		}
+	}
+	if len(data) > 12 && string(data[8:12]) == "WEBP" {
+		return Picture
+	}
+	if _, err := board.DecodeSketch(data); err == nil {
+		return Sketch
+	}
+	return Song
 }
 
 // layPictures makes a board of the pictures, a second each; without any there
@@ -138,21 +151,28 @@ func (r *wreck) layPictures() {
 // sayMissing says which pictures of the board, and whether its song, could not
 // be found whole.
 func (r *wreck) sayMissing(b board.Board, seen map[board.MediaID]bool) {
-	all, gone := map[board.MediaID]bool{}, 0
-	for _, p := range b.Panels {
-		if p.Picture == "" || all[p.Picture] {
-			continue
+	for _, kind := range []struct {
+		name string
+		of   func(board.Panel) board.MediaID
+	}{
+		{"picture", func(p board.Panel) board.MediaID { return p.Picture }},
+		{"drawing", func(p board.Panel) board.MediaID { return p.Drawing().Sketch }},
+	} {
+		all, gone := map[board.MediaID]bool{"": true}, 0
+		for _, p := range b.Panels {
+			if id := kind.of(p); !all[id] {
+				all[id] = true
+				if !seen[id] {
+					gone++
+				}
+			}
 		}
-		all[p.Picture] = true
-		if !seen[p.Picture] {
-			gone++
+		switch {
+		case gone == 1:
+			r.say("1 of %s is damaged or missing", count(len(all)-1, kind.name))
+		case gone > 1:
+			r.say("%d of %s are damaged or missing", gone, count(len(all)-1, kind.name))
 		}
-	}
-	switch {
-	case gone == 1:
-		r.say("1 of %s is damaged or missing", count(len(all), "picture"))
-	case gone > 1:
-		r.say("%d of %s are damaged or missing", gone, count(len(all), "picture"))
 	}
 	if b.Song != nil && b.Song.Media != "" && !seen[b.Song.Media] {
 		r.say("the song is damaged or missing")

@@ -59,7 +59,7 @@ func BenchmarkFilmJSON(b *testing.B) {
 		panel.ID = board.PanelID(i + 1)
 		film.Panels = append(film.Panels, panel)
 	}
-	doc := newDocument(film, map[board.MediaID]string{panel.Picture: "pictures/002 IMG_0412.png"}, "song/waltz.wav", nil)
+	doc := newDocument(film, map[board.MediaID]string{panel.Picture: "pictures/002 IMG_0412.png", film.Song.Media: "song/waltz.wav"}, nil)
 	b.ReportAllocs()
 	for b.Loop() {
 		text, err := layout(doc)

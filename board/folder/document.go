@@ -17,6 +17,7 @@ type document struct {
 	Title   string        `json:"title"`
 	Rate    string        `json:"rate"`
 	Step    int           `json:"step"`
+	Aspect  board.Aspect  `json:"aspect,omitzero"`
 	Song    *song         `json:"song,omitempty"`
 	Panels  []panel       `json:"panels"`
 	End     *start        `json:"end,omitempty"`
@@ -39,11 +40,25 @@ type song struct {
 	Gain    float64 `json:"gain,omitempty"`
 }
 
-// panel is a board.Panel with a file in the place of an id.
+// panel is a board.Panel with files in the place of ids.
 type panel struct {
 	Start   *start `json:"start"`
 	Picture string `json:"picture,omitempty"`
+	Sketch  string `json:"sketch,omitempty"`
+	Drawn   *drawn `json:"drawn,omitzero"` // nil: nothing
 	board.Panel
+}
+
+// drawn is a board.Drawn without its sketch, which the panel has.
+type drawn struct {
+	Placed    board.Placement  `json:"placed,omitzero"`
+	Travel    board.CameraMove `json:"travel,omitzero"`
+	Lettering []board.Letter   `json:"lettering,omitempty"`
+}
+
+// IsZero reports whether nothing is made of the picture.
+func (d *drawn) IsZero() bool {
+	return d == nil || d.Placed == (board.Placement{}) && d.Travel == (board.CameraMove{}) && len(d.Lettering) == 0
 }
 
 type marker struct {
@@ -58,18 +73,19 @@ type named struct {
 }
 
 // newDocument returns the document of a board whose media lie in files.
-func newDocument(b board.Board, pictures map[board.MediaID]string, songFile string, names []named) document {
+func newDocument(b board.Board, files map[board.MediaID]string, names []named) document {
 	d := document{
 		Format: Format, Version: Version,
-		Title: b.Title, Rate: rateText(b.Rate), Step: b.Step,
+		Title: b.Title, Rate: rateText(b.Rate), Step: b.Step, Aspect: b.Aspect,
 		Panels: make([]panel, len(b.Panels)), End: &start{Start: b.End}, NextID: b.NextID,
 		Names: names, Grid: b.Grid,
 	}
 	if s := b.Song; s != nil {
-		d.Song = &song{songFile, s.Name, s.Seconds, s.Offset, s.TrimIn, s.TrimOut, s.FadeIn, s.FadeOut, s.Gain}
+		d.Song = &song{files[s.Media], s.Name, s.Seconds, s.Offset, s.TrimIn, s.TrimOut, s.FadeIn, s.FadeOut, s.Gain}
 	}
 	for i, p := range b.Panels {
-		d.Panels[i] = panel{&start{Start: p.Start}, pictures[p.Picture], p}
+		made := p.Drawing()
+		d.Panels[i] = panel{&start{Start: p.Start}, files[p.Picture], files[made.Sketch], &drawn{made.Placed, made.Travel, made.Lettering}, p}
 	}
 	for _, m := range b.Markers {
 		d.Markers = append(d.Markers, marker{&start{Start: m.Start}, m.Name})
@@ -79,8 +95,8 @@ func newDocument(b board.Board, pictures map[board.MediaID]string, songFile stri
 
 // board returns the board of the document, checked. The files of its media
 // are made ids by id.
-func (d document) board(id func(file string, isSong bool) (board.MediaID, error)) (b board.Board, err error) {
-	b = board.Board{Title: d.Title, Step: d.Step, Grid: d.Grid, NextID: d.NextID}
+func (d document) board(id func(file string, kind Kind) (board.MediaID, error)) (b board.Board, err error) {
+	b = board.Board{Title: d.Title, Step: d.Step, Aspect: d.Aspect, Grid: d.Grid, NextID: d.NextID}
 	if b.Rate, err = parseRate(d.Rate); err != nil {
 		return b, err
 	}
@@ -88,20 +104,15 @@ func (d document) board(id func(file string, isSong bool) (board.MediaID, error)
 		b.Song = &board.Song{Name: s.Name, Seconds: s.Seconds, Offset: s.Offset,
 			TrimIn: s.TrimIn, TrimOut: s.TrimOut, FadeIn: s.FadeIn, FadeOut: s.FadeOut, Gain: s.Gain}
 		if s.File != "" {
-			if b.Song.Media, err = id(s.File, true); err != nil {
+			if b.Song.Media, err = id(s.File, Song); err != nil {
 				return b, err
 			}
 		}
 	}
 	for i, p := range d.Panels {
-		got := p.Panel
-		if got.Start, err = p.Start.of(b); err != nil {
+		got, err := p.of(b, id)
+		if err != nil {
 			return b, fmt.Errorf("panel %d: %w", i+1, err)
-		}
-		if p.Picture != "" {
-			if got.Picture, err = id(p.Picture, false); err != nil {
-				return b, fmt.Errorf("panel %d: %w", i+1, err)
-			}
 		}
 		b.Panels = append(b.Panels, got)
 	}
@@ -119,6 +130,32 @@ func (d document) board(id func(file string, isSong bool) (board.MediaID, error)
 	}
 	giveIDs(&b)
 	return b, b.Check()
+}
+
+// of returns the panel on a board that has its grid and its song.
+func (p panel) of(b board.Board, id func(string, Kind) (board.MediaID, error)) (out board.Panel, err error) {
+	out = p.Panel
+	if out.Start, err = p.Start.of(b); err != nil {
+		return out, err
+	}
+	if p.Picture != "" {
+		if out.Picture, err = id(p.Picture, Picture); err != nil {
+			return out, err
+		}
+	}
+	var made board.Drawn
+	if p.Drawn != nil {
+		made = board.Drawn{Placed: p.Drawn.Placed, Travel: p.Drawn.Travel, Lettering: p.Drawn.Lettering}
+	}
+	if p.Sketch != "" {
+		if made.Sketch, err = id(p.Sketch, Sketch); err != nil {
+			return out, err
+		}
+	}
+	if p.Sketch != "" || !p.Drawn.IsZero() {
+		out.Drawn = &made
+	}
+	return out, nil
 }
 
 // giveIDs gives an id to each panel that has none, and the board its next one.

@@ -1,6 +1,7 @@
 // Package folder writes a film as a folder of ordinary files and reads it
 // back without loss, so that nobody's work is locked in: film.json is the
-// board, and beside it lie the pictures and the song as they were brought in.
+// board, and beside it lie the pictures and the song as they were brought in,
+// and the sketches.
 // FORMAT.md describes film.json in words, film.schema.json exactly.
 package folder
 
@@ -16,24 +17,37 @@ const (
 const (
 	filmFile      = "film.json"
 	pictureFolder = "pictures"
+	sketchFolder  = "sketches"
 	songFolder    = "song"
 )
+
+var mediaFolders = []string{pictureFolder, sketchFolder, songFolder}
 
 // Limits of what is read, in bytes.
 const (
 	maxJSON   = 64 << 20  // of film.json
-	maxMedium = 512 << 20 // of a picture or a song: what a film takes
+	maxMedium = 512 << 20 // of a medium: what a film takes
 )
 
-// Source returns the bytes of a picture or song of a film and the name under
-// which it was brought in.
+// Kind is what a medium is.
+type Kind string
+
+// The kinds of media.
+const (
+	Picture Kind = "picture"
+	Song    Kind = "song"
+	Sketch  Kind = "sketch" // as board.EncodeSketch writes it
+)
+
+// Source returns the bytes of a medium of a film and the name under which it
+// was brought in.
 type Source func(board.MediaID) (data []byte, name string, err error)
 
-// Medium is a picture or a song in a folder that was read.
+// Medium is a picture, a sketch or the song in a folder that was read.
 type Medium struct {
 	ID   board.MediaID
 	Name string // under which it was brought in
-	Song bool   // else it is a picture
+	Kind Kind
 
 	folder, file string // where it lies
 }

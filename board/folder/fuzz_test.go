@@ -12,7 +12,7 @@ import (
 // FuzzFilmJSON feeds bytes for film.json. What is read keeps the rules of a
 // board and comes back the same when it is written.
 func FuzzFilmJSON(f *testing.F) {
-	for _, name := range []string{"testdata/film.json", "testdata/empty.json"} {
+	for _, name := range []string{"testdata/film.json", "testdata/drawn.json", "testdata/empty.json"} {
 		text, err := os.ReadFile(name)
 		must(f, err)
 		f.Add(text)
@@ -26,26 +26,21 @@ func FuzzFilmJSON(f *testing.F) {
 			oneSentence(t, err)
 			return
 		}
-		pictures := map[board.MediaID]string{}
-		song := ""
-		b, err := doc.board(func(file string, isSong bool) (board.MediaID, error) {
+		files := map[board.MediaID]string{}
+		b, err := doc.board(func(file string, _ Kind) (board.MediaID, error) {
 			id := idOf([]byte(file))
-			if isSong {
-				song = file
-			} else {
-				pictures[id] = file
-			}
+			files[id] = file
 			return id, nil
 		})
 		if err != nil {
 			return
 		}
 		must(t, b.Check())
-		again, err := layout(newDocument(b, pictures, song, doc.Names))
+		again, err := layout(newDocument(b, files, doc.Names))
 		must(t, err)
 		doc, err = parse(again)
 		must(t, err)
-		back, err := doc.board(func(file string, _ bool) (board.MediaID, error) { return idOf([]byte(file)), nil })
+		back, err := doc.board(func(file string, _ Kind) (board.MediaID, error) { return idOf([]byte(file)), nil })
 		must(t, err)
 		if !reflect.DeepEqual(back, b) {
 			t.Errorf("another board came back:\n%+v\n%+v", back, b)

@@ -12,16 +12,17 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// pictureFile returns where the picture of panel i (0 is the first) of n is
-// put: numbers in front keep the order of the film and tell all apart.
-func pictureFile(i, n int, title, name string, data []byte) string {
+// panelFile returns where in a folder the picture or sketch of panel i (0 is
+// the first) of n is put: numbers in front keep the order of the film and tell
+// all apart.
+func panelFile(folder string, i, n int, title, name string, data []byte) string {
 	width := max(3, len(fmt.Sprint(n)))
 	number := fmt.Sprintf("%0*d", width, i+1)
 	words := safe(title)
 	if words == "" {
 		words = safe(stem(name))
 	}
-	return path.Join(pictureFolder, strings.TrimSpace(number+" "+words)+extension(name, data))
+	return path.Join(folder, strings.TrimSpace(number+" "+words)+extension(name, data))
 }
 
 // songFile returns where the song is put.
@@ -86,7 +87,7 @@ func shortened(text string) string {
 // extension returns the ending for a file by its content, and for content that
 // is not known the one it had.
 func extension(name string, data []byte) string {
-	for _, k := range kinds {
+	for _, k := range contents {
 		if k.is(data) {
 			return k.ending
 		}
@@ -99,15 +100,21 @@ func extension(name string, data []byte) string {
 
 var plainEnding = regexp.MustCompile(`^\.[a-z0-9]{1,5}$`)
 
-// kinds are told apart by their first bytes: PNG (W3C, 5.2), JPEG (ITU-T T.81,
-// B.2), WAVE (Microsoft RIFF; EBU Tech 3306 for RF64), FLAC (RFC 9639, 6), Ogg
-// (RFC 3533, 6), MPEG audio (ISO/IEC 11172-3, 2.4.1.3).
-var kinds = []struct {
+// contents are told apart by their first bytes: PNG (W3C, 5.2), JPEG (ITU-T
+// T.81, B.2), GIF (GIF89a, 17), WebP (RFC 9649, 2.4), TIFF (6.0, section 2),
+// sketches (board.EncodeSketch), WAVE (Microsoft RIFF; EBU Tech 3306 for
+// RF64), FLAC (RFC 9639, 6), Ogg (RFC 3533, 6), MPEG audio (ISO/IEC 11172-3,
+// 2.4.1.3), BMP (Microsoft BITMAPFILEHEADER: four bytes are reserved and 0).
+var contents = []struct {
 	ending string
 	is     func([]byte) bool
 }{
 	{".png", begins("\x89PNG\r\n\x1a\n")},
 	{".jpg", begins("\xff\xd8\xff")},
+	{".gif", begins("GIF8")},
+	{".webp", func(d []byte) bool { return len(d) >= 12 && string(d[:4]) == "RIFF" && string(d[8:12]) == "WEBP" }},
+	{".tif", func(d []byte) bool { return begins("II*\x00")(d) || begins("MM\x00*")(d) }},
+	{".sketch", begins("StlbSk")},
 	{".wav", func(d []byte) bool {
 		return len(d) >= 12 && (string(d[:4]) == "RIFF" || string(d[:4]) == "RF64") && string(d[8:12]) == "WAVE"
 	}},
@@ -116,6 +123,9 @@ var kinds = []struct {
 	{".mp3", func(d []byte) bool {
 		d = afterTag(d)
 		return len(d) >= 2 && d[0] == 0xff && d[1]&0xe0 == 0xe0
+	}},
+	{".bmp", func(d []byte) bool {
+		return len(d) >= 10 && string(d[:2]) == "BM" && string(d[6:10]) == "\x00\x00\x00\x00"
 	}},
 }
 

@@ -12,6 +12,13 @@ func TestEndings(t *testing.T) {
 	for _, c := range []struct{ name, data, want string }{
 		{"a.JPG", "\x89PNG\r\n\x1a\n...", ".png"},
 		{"a.png", "\xff\xd8\xff\xe0", ".jpg"},
+		{"a", "GIF89a", ".gif"},
+		{"a", "RIFF\x00\x00\x00\x00WEBP", ".webp"},
+		{"a.tiff", "II*\x00", ".tif"},
+		{"a", "MM\x00*", ".tif"},
+		{"a", "BM\x46\x00\x00\x00\x00\x00\x00\x00\x36", ".bmp"},
+		{"a.raw", "BM\x46\x00\x00\x00\x01\x00\x00\x00\x36", ".raw"},
+		{"a", "StlbSk\x01", ".sketch"},
 		{"a", "RIFF\x00\x00\x00\x00WAVE", ".wav"},
 		{"a", "RF64\xff\xff\xff\xffWAVE", ".wav"},
 		{"a", "fLaC", ".flac"},
@@ -54,7 +61,7 @@ func FuzzNames(f *testing.F) {
 		f.Add(s, s)
 	}
 	f.Fuzz(func(t *testing.T, title, name string) {
-		for _, file := range []string{pictureFile(7, 10000, title, name, nil), songFile(title, name, nil)} {
+		for _, file := range []string{panelFile(pictureFolder, 7, 10000, title, name, nil), songFile(title, name, nil)} {
 			base := path.Base(file)
 			switch {
 			case strings.Count(file, "/") != 1, !utf8.ValidString(file), len(base) > 100:

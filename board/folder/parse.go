@@ -13,7 +13,7 @@ import (
 
 // Limits of lists on which a board sets none.
 const (
-	maxNames  = board.MaxPanels + 1 // files: a picture for each panel and a song
+	maxNames  = 2*board.MaxPanels + 1 // files: a picture and a sketch for each panel and a song
 	maxOnsets = board.MaxBeats
 )
 
@@ -83,7 +83,7 @@ func (d decoder) document(data []byte) (document, error) {
 	doc := document(raw.plainDocument)
 	doc.Grid = board.Grid(raw.Grid.plainGrid)
 	return doc, cmp.Or(
-		list(d, raw.Panels, &doc.Panels, "panel", board.MaxPanels),
+		d.panels(raw.Panels, &doc.Panels),
 		list(d, raw.Markers, &doc.Markers, "marker", board.MaxMarkers),
 		list(d, raw.Names, &doc.Names, "name", maxNames),
 		list(d, raw.Grid.Beats, &doc.Grid.Beats, "beat", board.MaxBeats),
@@ -91,6 +91,33 @@ func (d decoder) document(data []byte) (document, error) {
 		list(d, raw.Grid.Unsure, &doc.Grid.Unsure, "unsure stretch", board.MaxStretches),
 		list(d, raw.Grid.Locks, &doc.Grid.Locks, "lock", board.MaxStretches),
 	)
+}
+
+// panels is list for panels, whose lettering is a list too.
+func (d decoder) panels(data []byte, to *[]panel) error {
+	type rawPanel struct {
+		panel
+		Drawn *struct {
+			drawn
+			Lettering json.RawMessage `json:"lettering"`
+		} `json:"drawn"`
+	}
+	var raw, none rawPanel
+	return each(d, data, "panel", board.MaxPanels, func(j *json.Decoder) error {
+		raw = none
+		if err := j.Decode(&raw); err != nil {
+			return err
+		}
+		p := raw.panel
+		if raw.Drawn != nil {
+			p.Drawn = &raw.Drawn.drawn
+			if err := list(d, raw.Drawn.Lettering, &p.Drawn.Lettering, "lettering", board.MaxLettering); err != nil {
+				return err
+			}
+		}
+		*to = append(*to, p)
+		return nil
+	})
 }
 
 // into reads the one value that data holds.
@@ -105,6 +132,19 @@ func (d decoder) into(data []byte, v any) error {
 // list reads a list of at most limit elements; what names one of them. An
 // empty list, null and nothing are a nil list.
 func list[T any](d decoder, data []byte, to *[]T, what string, limit int) error {
+	var v, none T
+	return each(d, data, what, limit, func(j *json.Decoder) error {
+		v = none
+		if err := j.Decode(&v); err != nil {
+			return err
+		}
+		*to = append(*to, v)
+		return nil
+	})
+}
+
+// each has every element of a list read; for the rest it is list.
+func each(d decoder, data []byte, what string, limit int, read func(*json.Decoder) error) error {
 	if len(data) == 0 || string(data) == "null" {
 		return nil
 	}
@@ -115,16 +155,13 @@ func list[T any](d decoder, data []byte, to *[]T, what string, limit int) error 
 	if t, err := j.Token(); err != nil || t != json.Delim('[') {
 		return fmt.Errorf("there is no list where the %ss should be", what)
 	}
-	var v, none T
-	for j.More() {
-		if len(*to) == limit {
-			return fmt.Errorf("there are more than %d %ss, the most of a film", limit, what)
+	for n := 0; j.More(); n++ {
+		if n == limit {
+			return fmt.Errorf("there are more than %d %ss, the most there may be", limit, what)
 		}
-		v = none
-		if err := j.Decode(&v); err != nil {
-			return fmt.Errorf("%s %d: %w", what, len(*to)+1, plainJSON(err, data))
+		if err := read(j); err != nil {
+			return fmt.Errorf("%s %d: %w", what, n+1, plainJSON(err, data))
 		}
-		*to = append(*to, v)
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 )
 
 // vacant reports whether an empty folder is at dir, with an error if anything
@@ -41,7 +42,7 @@ func place(stage, dir string, there bool) error {
 		return os.Rename(stage, dir)
 	}
 	var placed []string
-	for _, name := range []string{pictureFolder, songFolder, filmFile} {
+	for _, name := range append(slices.Clone(mediaFolders), filmFile) {
 		from, to := filepath.Join(stage, name), filepath.Join(dir, name)
 		if _, err := os.Lstat(from); errors.Is(err, fs.ErrNotExist) {
 			continue

@@ -19,8 +19,8 @@ import (
 	"stillbeat/board/picture"
 )
 
-// Read reads the film in the folder dir: its board, checked, and its song and
-// pictures, each once, in the order of the film. Their bytes are not kept in
+// Read reads the film in the folder dir: its board, checked, and its song,
+// pictures and sketches, each once, in the order of the film. Their bytes are not kept in
 // memory: Data reads them again. What is wrong is told in one sentence that
 // names the file: not a film (ErrNotFilm), one of a newer version (ErrNewer),
 // and whatever else keeps the film from coming back whole. progress may be
@@ -61,7 +61,7 @@ func read(ctx context.Context, dir string, progress func(float64)) (board.Board,
 	}
 	r := reader{
 		root: root, dir: dir, step: steps{ctx: ctx, progress: progress, total: doc.files()},
-		names: map[string]string{}, files: map[string]board.MediaID{}, known: map[board.MediaID]bool{},
+		names: map[string]string{}, files: map[use]board.MediaID{}, known: map[board.MediaID]bool{},
 	}
 	for _, n := range doc.Names {
 		r.names[n.File] = n.Name
@@ -73,16 +73,25 @@ func read(ctx context.Context, dir string, progress func(float64)) (board.Board,
 	return b, r.media, ctx.Err()
 }
 
-// files counts the files the document names.
+// use is a file and what it is taken for: it must be right for each.
+type use struct {
+	file string
+	kind Kind
+}
+
+// files counts the files the document names, by their uses.
 func (d document) files() int {
-	seen := map[string]bool{}
+	seen := map[use]bool{}
 	for _, p := range d.Panels {
-		seen[p.Picture] = true
+		seen[use{p.Picture, Picture}] = true
+		seen[use{p.Sketch, Sketch}] = true
 	}
 	if d.Song != nil {
-		seen[d.Song.File] = true
+		seen[use{d.Song.File, Song}] = true
 	}
-	delete(seen, "")
+	for _, k := range []Kind{Picture, Sketch, Song} {
+		delete(seen, use{"", k})
+	}
 	return len(seen)
 }
 
@@ -92,20 +101,20 @@ type reader struct {
 	dir   string
 	step  steps
 	names map[string]string
-	files map[string]board.MediaID // read already
+	files map[use]board.MediaID // read already
 	known map[board.MediaID]bool
 	media []Medium
 }
 
-func (r *reader) id(file string, song bool) (board.MediaID, error) {
-	if id, ok := r.files[file]; ok {
+func (r *reader) id(file string, kind Kind) (board.MediaID, error) {
+	if id, ok := r.files[use{file, kind}]; ok {
 		return id, nil
 	}
-	m, err := r.medium(file, song)
+	m, err := r.medium(file, kind)
 	if err = r.step.done(err); err != nil {
 		return "", fmt.Errorf("%q: %w", file, err)
 	}
-	r.files[file] = m.ID
+	r.files[use{file, kind}] = m.ID
 	if !r.known[m.ID] {
 		r.known[m.ID] = true
 		r.media = append(r.media, m)
@@ -113,8 +122,8 @@ func (r *reader) id(file string, song bool) (board.MediaID, error) {
 	return m.ID, nil
 }
 
-func (r *reader) medium(file string, song bool) (Medium, error) {
-	m := Medium{Name: path.Base(file), Song: song, folder: r.dir, file: file}
+func (r *reader) medium(file string, kind Kind) (Medium, error) {
+	m := Medium{Name: path.Base(file), Kind: kind, folder: r.dir, file: file}
 	if name, ok := r.names[file]; ok {
 		m.Name = name
 	}
@@ -125,16 +134,17 @@ func (r *reader) medium(file string, song bool) (Medium, error) {
 	if err != nil {
 		return m, err
 	}
-	if !song {
-		if _, _, err := picture.Probe(data); err != nil {
-			return m, err
-		}
+	switch kind {
+	case Picture:
+		_, _, err = picture.Probe(data)
+	case Sketch:
+		_, err = board.DecodeSketch(data)
 	}
 	m.ID = idOf(data)
-	return m, nil
+	return m, err
 }
 
-// Data returns the bytes of a picture or song, which must not have changed
+// Data returns the bytes of a medium, which must not have changed
 // since the folder was read.
 func (m Medium) Data() ([]byte, error) {
 	data, err := m.data()

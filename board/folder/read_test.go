@@ -41,6 +41,28 @@ func TestAReplacedPictureIsRead(t *testing.T) {
 	}
 }
 
+// A picture and a sketch of one file are asked for both: it cannot be right
+// for each.
+func TestAFileOfTwoKinds(t *testing.T) {
+	dir := smallFolder(t, `"title": "one"`, `"sketch": "pictures/a.png"`)
+	_, _, err := Read(context.Background(), dir, nil)
+	oneSentence(t, err, `panel 1: "pictures/a.png": not a sketch`)
+}
+
+func TestSketchesThatAreDamaged(t *testing.T) {
+	dir := smallFolder(t, `"title": "one"`, `"sketch": "one.sketch"`)
+	file := filepath.Join(dir, "one.sketch")
+	must(t, os.WriteFile(file, scrawl(t, 1), 0o644))
+	b, media, err := Read(context.Background(), dir, nil)
+	must(t, err)
+	if b.Panels[0].Drawing().Sketch != idOf(scrawl(t, 1)) || len(media) != 4 || media[2].Kind != Sketch || media[2].Name != "one.sketch" {
+		t.Errorf("the first panel is %+v, the media %+v", b.Panels[0], media)
+	}
+	must(t, os.WriteFile(file, scrawl(t, 1)[:20], 0o644))
+	_, _, err = Read(context.Background(), dir, nil)
+	oneSentence(t, err, `read folder "tea": film.json: panel 1: "one.sketch": not a sketch: it is damaged`)
+}
+
 // Links may lead round inside the folder, but not out of it.
 func TestLinks(t *testing.T) {
 	b, s := teaFilm(t)

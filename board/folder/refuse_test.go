@@ -115,7 +115,27 @@ func TestReadRefuses(t *testing.T) {
 		{"a path to a folder", `pictures/a.png`, `pictures`, "not an ordinary file", false},
 		{"the folder itself", `pictures/a.png`, `.`, "it is no path inside", true},
 		{"a path with a zero byte", `pictures/a.png`, `a\u0000b`, `panel 1`, false},
-		{"a picture that is none", `pictures/a.png`, `film.json`, "not a PNG or JPEG", false},
+		{"a picture that is none", `pictures/a.png`, `film.json`, "not a PNG, JPEG, GIF, WebP, BMP or TIFF picture", false},
+		{"a sketch that is none", `"title": "one"`, `"sketch": "film.json"`, `panel 1: "film.json": not a sketch`, false},
+		{"a sketch above", `"title": "one"`, `"sketch": "../a.sketch"`, "it is no path inside", true},
+		{"a sketch by its id", `"title": "one"`, `"drawn": {"sketch": "` + strings.Repeat("ab", 32) + `"}`, `panel 1: the field "sketch" is not known`, true},
+		{"an unknown field of what is drawn", `"title": "one"`, `"drawn": {"placd": {}}`, `panel 1: the field "placd" is not known`, true},
+		{"an unknown field of a placement", `"title": "one"`, `"drawn": {"placed": {"fit": "fill", "by": 2}}`, `panel 1: the field "by" is not known`, true},
+		{"an unknown fit", `"title": "one"`, `"drawn": {"placed": {"fit": "squeeze"}}`, "panel 1: \"squeeze\" is no way to fit", true},
+		{"a turn that is not by hand", `"title": "one"`, `"drawn": {"placed": {"fit": "fill", "turn": 3}}`, "panel 1: a picture is moved", true},
+		{"a scale too large", `"title": "one"`, `"drawn": {"placed": {"fit": "hand", "scale": 101}}`, "101 times its size", true},
+		{"a place too far", `"title": "one"`, `"drawn": {"placed": {"fit": "hand", "at": {"x": 0, "y": -21}}}`, "too far from the frame", true},
+		{"an unknown spacing", `"title": "one"`, `"drawn": {"travel": {"spacing": "fast"}}`, "is no spacing of a move", true},
+		{"a framing too narrow", `"title": "one"`, `"drawn": {"travel": {"to": {"width": 0.001}}}`, "a framing 0.001 times", true},
+		{"lettering without a kind", `"title": "one"`, `"drawn": {"lettering": [{"text": "x"}]}`, "is no kind of lettering", true},
+		{"an unknown field of lettering", `"title": "one"`, `"drawn": {"lettering": [{"kind": "label"}, {"kind": "label", "font": "x"}]}`, `panel 1: lettering 2: the field "font" is not known`, true},
+		{"a colour by its name", `"title": "one"`, `"drawn": {"lettering": [{"kind": "label", "ink": "red"}]}`, `"red" is no colour`, true},
+		{"letters too large", `"title": "one"`, `"drawn": {"lettering": [{"kind": "label", "size": 3}]}`, "letters 3 times as high", true},
+		{"lettering that is no list", `"title": "one"`, `"drawn": {"lettering": {}}`, "panel 1: there is no list where the letterings", true},
+		{"too much lettering", `"title": "one"`, `"drawn": {"lettering": [` + strings.Repeat(`{"kind": "label"}, `, 100) + `{"kind": "label"}]}`, "panel 1: there are more than 100 letterings", true},
+		{"a shape too narrow", `"step": 1`, `"step": 1, "aspect": {"w": 5, "h": 1}`, "too narrow", false},
+		{"a shape without a height", `"step": 1`, `"step": 1, "aspect": {"w": 5}`, "5 wide to 0 high", true},
+		{"a shape in words", `"step": 1`, `"step": 1, "aspect": "4:3"`, `"aspect" does not fit (string)`, true},
 		{"a song that is not there", `song/a.wav`, `song/b.wav`, `"song/b.wav": there is no such file`, false},
 		{"a negative trim", `"offset": 0`, `"offset": 0, "trim_in": -1`, "trim", true},
 		{"fades that do not fit", `"offset": 0`, `"offset": 0, "fade_in": 9`, "fades", false},
@@ -160,6 +180,11 @@ func TestReadPassesOverWhatItMay(t *testing.T) {
 	if b.Panels[0].Title != "one" {
 		t.Errorf("the title is %q", b.Panels[0].Title)
 	}
+	b, _, err = Read(context.Background(), later(`"title": "one"`, `"drawn": {"gloss": 1, "lettering": [{"kind": "label", "font": "x"}]}`), nil)
+	must(t, err)
+	if d := b.Panels[0].Drawing(); len(d.Lettering) != 1 || d.Lettering[0].Kind != board.Label {
+		t.Errorf("drawn is %+v", d)
+	}
 	_, _, err = Read(context.Background(), later(`{"beat": 1}`, `{"beat": 1, "swing": 2}`), nil)
 	oneSentence(t, err, `panel 2: the field "swing" is not known`)
 }
@@ -181,18 +206,21 @@ func TestReadRefusesWhatIsNoFolder(t *testing.T) {
 
 // A list far too long is refused before it is in memory.
 func TestALongListTakesLittleMemory(t *testing.T) {
-	for _, name := range []string{"panels", "names", "markers", "locks"} {
+	for _, name := range []string{"panels", "names", "markers", "locks", "lettering"} {
 		long := "[" + strings.Repeat("{},", 1<<20/3) + "{}]"
 		text := fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, %q: %s}`, name, long)
 		if name == "locks" {
 			text = fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, "grid": {%q: %s}}`, name, long)
 		}
+		if name == "lettering" {
+			text = fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, "panels": [{"drawn": {%q: %s}}]}`, name, long)
+		}
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
 		_, err := parse([]byte(text))
 		runtime.ReadMemStats(&after)
-		oneSentence(t, err, "the most of a film")
-		if took := (after.TotalAlloc - before.TotalAlloc) / uint64(len(text)); took > 40 {
+		oneSentence(t, err, "the most there may be")
+		if took := (after.TotalAlloc - before.TotalAlloc) / uint64(len(text)); took > 50 {
 			t.Errorf("%s: %d times its size is allocated", name, took)
 		}
 	}

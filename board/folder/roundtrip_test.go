@@ -25,6 +25,29 @@ func TestFilmJSON(t *testing.T) {
 	}
 }
 
+func TestDrawnFilmJSON(t *testing.T) {
+	b, s := drawnFilm(t)
+	dir := comesBack(t, b, s)
+	text, err := os.ReadFile(filepath.Join(dir, "film.json"))
+	must(t, err)
+	golden(t, "drawn.json", text)
+	want := []string{"film.json", "pictures/001 The kettle.png", "pictures/002 IMG_0412.png",
+		"sketches/001 The kettle.sketch", "sketches/004.sketch", "song/waltz.wav"}
+	if got := tree(t, dir); !slices.Equal(got, want) {
+		t.Errorf("the folder holds %q, want %q", got, want)
+	}
+}
+
+// A medium that is a picture and the song at once is there once.
+func TestAMediumOfTwoKinds(t *testing.T) {
+	b, s := teaFilm(t)
+	delete(s, b.Song.Media)
+	b.Song.Media = b.Panels[0].Picture
+	if files := tree(t, comesBack(t, b, s)); len(files) != 3 {
+		t.Errorf("the folder holds %q", files)
+	}
+}
+
 func TestEmptyFilm(t *testing.T) {
 	b := board.New()
 	dir := comesBack(t, b, store{})
@@ -65,8 +88,11 @@ func fullBoard(t testing.TB) (board.Board, store) {
 	b.Song.Media = f.store.add("full.wav", tune())
 	b.Song.Seconds = 1000 // longer than its trims and fades
 	b.NextID = 1000
-	for id := range f.store { // what the filler gave the song first
-		if id != b.Song.Media && !slices.ContainsFunc(b.Panels, func(p board.Panel) bool { return p.Picture == id }) {
+	for i := range b.Panels {
+		b.Panels[i].Drawn.Sketch = f.store.add(fmt.Sprintf("drawn %d.sketch", i), scrawl(t, i))
+	}
+	for id := range f.store { // pictures that the filler gave the song and sketches first
+		if !slices.Contains(b.Media(), id) {
 			delete(f.store, id)
 		}
 	}
@@ -88,6 +114,16 @@ func (f *filler) fill(v reflect.Value) {
 		*at = board.OpensScene
 	case *board.Passage:
 		*at = board.Wipe
+	case *board.LetterKind:
+		*at = board.Label
+	case *board.Back:
+		*at = board.Plate
+	case *board.Colour:
+		*at = board.Colour(fmt.Sprintf("%06x", f.n))
+	case *board.Fitting:
+		*at = board.ByHand
+	case *board.Spacing:
+		*at = board.SlowIn
 	case *board.MediaID:
 		*at = f.store.add(fmt.Sprintf("brought in %d.png", f.n), greyPicture(f.t, f.n))
 	case *board.PanelID:
@@ -108,7 +144,7 @@ func (f *filler) fillKind(v reflect.Value) {
 	case reflect.Int, reflect.Int64:
 		v.SetInt(3)
 	case reflect.Float64:
-		v.SetFloat(float64(f.n) / 16)
+		v.SetFloat(float64(f.n) / 128) // below 2, the least limit
 	case reflect.Pointer:
 		v.Set(reflect.New(v.Type().Elem()))
 		f.fill(v.Elem())

@@ -41,10 +41,12 @@ func TestWrittenFoldersFollowTheSchema(t *testing.T) {
 	s := schema(t)
 	tea, teaMedia := teaFilm(t)
 	full, fullMedia := fullBoard(t)
+	drawn, drawnMedia := drawnFilm(t)
 	for name, text := range map[string][]byte{
 		"empty": filmText(t, board.New(), store{}),
 		"tea":   filmText(t, tea, teaMedia),
 		"full":  filmText(t, full, fullMedia),
+		"drawn": filmText(t, drawn, drawnMedia),
 	} {
 		if err := s.Validate(jsonValue(t, text)); err != nil {
 			t.Errorf("%s: %v", name, err)
@@ -77,7 +79,7 @@ func TestTheSchemaNamesNothingElse(t *testing.T) {
 			}
 		}
 	})
-	if described < 60 {
+	if described < 85 {
 		t.Errorf("only %d fields are described", described)
 	}
 }
@@ -115,7 +117,7 @@ func TestTheDocumentInFormatMD(t *testing.T) {
 	}
 	doc, err := parse(text)
 	must(t, err)
-	b, err := doc.board(func(string, bool) (board.MediaID, error) { return idOf(nil), nil })
+	b, err := doc.board(func(string, Kind) (board.MediaID, error) { return idOf(nil), nil })
 	must(t, err)
 	// Halfway from beat 3 at 1.75 s to the next at 2.25 s, 0.5 s later in the
 	// film: 2.5 s, frame 60 at 24000/1001, less 2.

@@ -16,7 +16,7 @@ import (
 // Write writes a film as a folder at dir, where there must be nothing or an
 // empty folder. It comes there when it is whole and on the disk: an error or
 // the end of ctx leaves dir as it was. progress may be nil; it is told how
-// much is done, 0 to 1. One picture or song at a time is in memory.
+// much is done, 0 to 1. One medium at a time is in memory.
 func Write(ctx context.Context, dir string, b board.Board, media Source, progress func(done float64)) error {
 	dir, err := filepath.Abs(dir)
 	if err == nil {
@@ -47,7 +47,7 @@ func write(ctx context.Context, dir string, b board.Board, media Source, progres
 		return plain(err)
 	}
 	defer os.RemoveAll(stage)
-	w := writer{stage: stage, media: media, pictures: map[board.MediaID]string{}}
+	w := writer{stage: stage, media: media, files: map[board.MediaID]string{}}
 	if err := w.film(ctx, b, progress); err != nil {
 		return err
 	}
@@ -59,59 +59,55 @@ func write(ctx context.Context, dir string, b board.Board, media Source, progres
 
 // writer fills a folder.
 type writer struct {
-	stage    string
-	media    Source
-	pictures map[board.MediaID]string // files written
-	names    []named                  // of files that are called otherwise
+	stage string
+	media Source
+	files map[board.MediaID]string // written
+	names []named                  // of files that are called otherwise
 }
 
 func (w *writer) film(ctx context.Context, b board.Board, progress func(float64)) error {
-	step := &steps{ctx: ctx, progress: progress, total: countMedia(b)}
-	song := ""
-	if s := b.Song; s != nil && s.Media != "" {
-		var err error
-		song, err = w.medium(s.Media, func(name string, data []byte) string { return songFile(s.Name, name, data) })
+	step := &steps{ctx: ctx, progress: progress, total: len(b.Media())}
+	put := func(id board.MediaID, what string, fileOf func(name string, data []byte) string) error {
+		if id == "" || w.files[id] != "" {
+			return nil
+		}
+		file, err := w.medium(id, fileOf)
 		if err = step.done(err); err != nil {
-			return fmt.Errorf("the song: %w", err)
+			return fmt.Errorf("%s: %w", what, err)
+		}
+		w.files[id] = file
+		return nil
+	}
+	if s := b.Song; s != nil {
+		if err := put(s.Media, "the song", func(name string, data []byte) string { return songFile(s.Name, name, data) }); err != nil {
+			return err
 		}
 	}
 	for i, p := range b.Panels {
-		if p.Picture == "" || w.pictures[p.Picture] != "" {
-			continue
+		into := func(folder string) func(string, []byte) string {
+			return func(name string, data []byte) string {
+				return panelFile(folder, i, len(b.Panels), p.Title, name, data)
+			}
 		}
-		file, err := w.medium(p.Picture, func(name string, data []byte) string {
-			return pictureFile(i, len(b.Panels), p.Title, name, data)
-		})
-		if err = step.done(err); err != nil {
-			return fmt.Errorf("the picture of panel %d: %w", i+1, err)
+		if err := put(p.Picture, fmt.Sprintf("the picture of panel %d", i+1), into(pictureFolder)); err != nil {
+			return err
 		}
-		w.pictures[p.Picture] = file
+		if err := put(p.Drawing().Sketch, fmt.Sprintf("the sketch of panel %d", i+1), into(sketchFolder)); err != nil {
+			return err
+		}
 	}
-	for _, sub := range []string{pictureFolder, songFolder} {
+	for _, sub := range mediaFolders {
 		if err := syncFolder(filepath.Join(w.stage, sub)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return plain(err)
 		}
 	}
-	if err := w.json(newDocument(b, w.pictures, song, w.names)); err != nil {
+	if err := w.json(newDocument(b, w.files, w.names)); err != nil {
 		return err
 	}
 	return ctx.Err()
 }
 
-// countMedia returns how many different pictures and songs a board has.
-func countMedia(b board.Board) int {
-	seen := map[board.MediaID]bool{}
-	for _, p := range b.Panels {
-		seen[p.Picture] = true
-	}
-	if b.Song != nil {
-		seen[b.Song.Media] = true
-	}
-	delete(seen, "")
-	return len(seen)
-}
-
-// medium writes a picture or song and returns its path in the folder, with
+// medium writes a picture, sketch or song and returns its path in the folder, with
 // slashes.
 func (w *writer) medium(id board.MediaID, fileOf func(name string, data []byte) string) (string, error) {
 	data, name, err := w.media(id)

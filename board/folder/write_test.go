@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"syscall"
@@ -15,7 +16,7 @@ import (
 )
 
 func TestWriteIntoAnEmptyFolder(t *testing.T) {
-	b, s := teaFilm(t)
+	b, s := drawnFilm(t)
 	at := t.TempDir()
 	dir := filepath.Join(at, "tea")
 	must(t, os.Mkdir(dir, 0o700))
@@ -23,7 +24,12 @@ func TestWriteIntoAnEmptyFolder(t *testing.T) {
 	must(t, err)
 	must(t, Write(context.Background(), dir, b, s.source, nil))
 	holds(t, at, "tea")
-	holds(t, dir, "film.json", "pictures", "song")
+	holds(t, dir, "film.json", "pictures", "sketches", "song")
+	got, _, err := Read(context.Background(), dir, nil)
+	must(t, err)
+	if !reflect.DeepEqual(got, b) {
+		t.Errorf("another board came back: %+v", got)
+	}
 	after, err := os.Stat(dir)
 	must(t, err)
 	if !os.SameFile(before, after) || after.Mode() != before.Mode() {
@@ -53,6 +59,9 @@ func TestWriteRefuses(t *testing.T) {
 		{"a board that breaks the rules", func(_ *testing.T, _ string, b *board.Board, _ store) { b.Step = 0 }, "a step is 1 to 12", nil},
 		{"a picture that is lost", func(_ *testing.T, _ string, b *board.Board, s store) { delete(s, b.Panels[1].Picture) },
 			"the picture of panel 2: there is no medium", nil},
+		{"a sketch that is lost", func(_ *testing.T, _ string, b *board.Board, _ store) {
+			b.Panels[2].Drawn = &board.Drawn{Sketch: idOf(nil)}
+		}, "the sketch of panel 3: there is no medium", nil},
 		{"a song that is lost", func(_ *testing.T, _ string, b *board.Board, s store) { delete(s, b.Song.Media) }, "the song: there is no medium", nil},
 		{"more onsets than are read", func(_ *testing.T, _ string, b *board.Board, _ store) {
 			b.Grid.Onsets = make([]board.Onset, maxOnsets+1)
@@ -81,7 +90,7 @@ func TestWriteRefuses(t *testing.T) {
 
 // Whichever medium it is stopped at, nothing is there.
 func TestWriteCanBeStopped(t *testing.T) {
-	b, s := teaFilm(t)
+	b, s := drawnFilm(t)
 	for _, empty := range []bool{false, true} {
 		for stopAt := range len(s) + 1 {
 			ctx, cancel := context.WithCancel(context.Background())

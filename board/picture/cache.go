@@ -10,33 +10,50 @@ import (
 	"stillbeat/board"
 )
 
-// Source gives the bytes of the pictures in a film.
+// Source gives the bytes of the pictures and sketches in a film.
 type Source interface {
 	Media(id board.MediaID) ([]byte, error)
 }
 
-// Cache draws pictures and keeps those drawn last. It is safe for several
-// goroutines; two that ask for one picture wait for one drawing.
+// Cache draws pictures and keeps those drawn last, and what it drew them from.
+// It is safe for several goroutines; two that ask for one picture wait for one
+// drawing.
 type Cache struct {
 	source Source
 	limit  int // bytes
 
 	mu    sync.Mutex
 	used  int
-	items map[cacheKey]*list.Element
+	items map[any]*list.Element
 	order *list.List // front: used last
+
+	last lastDecoded
 }
 
-type cacheKey struct {
-	id   board.MediaID
-	w, h int
-}
+// What is kept, by what it is made from.
+type (
+	drawnKey struct { // *image.RGBA: a shot in so many pixels
+		shot Shot
+		w, h int
+	}
+	cropKey struct { // scaled
+		id board.MediaID
+		crop
+	}
+	levelKey struct { // *image.RGBA
+		id board.MediaID
+		k  int
+	}
+	sizeKey   struct{ id board.MediaID } // image.Point
+	sketchKey struct{ id board.MediaID } // *board.Sketch
+)
 
 type cached struct {
-	key   cacheKey
+	key   any
 	once  sync.Once
 	ready atomic.Bool
-	img   *image.RGBA
+	cost  int // bytes, 0 until it is made
+	made  any
 	err   error
 }
 
@@ -46,73 +63,199 @@ func NewCache(s Source, limit int) *Cache {
 	if limit <= 0 {
 		limit = 256 << 20
 	}
-	return &Cache{source: s, limit: limit, items: map[cacheKey]*list.Element{}, order: list.New()}
+	return &Cache{source: s, limit: limit, items: map[any]*list.Element{}, order: list.New()}
 }
 
-// Frame returns the film's picture id fitted into w x h pixels; the empty id
-// gives the blank card. The result is shared: do not draw on it. An error is
-// told to all who wait for it and is not kept.
-func (c *Cache) Frame(id board.MediaID, w, h int) (*image.RGBA, error) {
-	e := c.entry(cacheKey{id, w, h})
-	e.once.Do(func() {
-		e.img, e.err = c.draw(e.key)
-		e.ready.Store(true)
-		if e.err != nil {
-			c.forget(e)
-		}
-	})
-	return e.img, e.err
+// Draw returns a shot in w x h pixels. The result is shared: do not draw on
+// it. An error is told to all who wait for it and is not kept.
+func (c *Cache) Draw(s Shot, w, h int) (*image.RGBA, error) {
+	return kept(c, drawnKey{s, w, h}, func() (*image.RGBA, error) { return c.drawShot(s, w, h) })
 }
 
-// Ready returns the picture if it is drawn already, and nil if not (or if it
+// Drawn returns the shot if it is drawn already, and nil if not (or if it
 // cannot be drawn).
-func (c *Cache) Ready(id board.MediaID, w, h int) *image.RGBA {
+func (c *Cache) Drawn(s Shot, w, h int) *image.RGBA {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	el, ok := c.items[cacheKey{id, w, h}]
+	el, ok := c.items[drawnKey{s, w, h}]
 	if !ok {
 		return nil
 	}
 	e := el.Value.(*cached)
-	if !e.ready.Load() {
+	if !e.ready.Load() || e.err != nil {
 		return nil
 	}
 	c.order.MoveToFront(el)
-	return e.img
+	return e.made.(*image.RGBA)
 }
 
-func (c *Cache) draw(k cacheKey) (*image.RGBA, error) {
-	if k.id == "" {
-		return Frame(nil, k.w, k.h), nil
+// Frame returns the film's picture id fitted into w x h pixels; the empty id
+// gives the blank card. The result is shared: do not draw on it.
+func (c *Cache) Frame(id board.MediaID, w, h int) (*image.RGBA, error) {
+	return c.Draw(pictureShot(id, w, h), w, h)
+}
+
+// Ready is Drawn for what Frame draws.
+func (c *Cache) Ready(id board.MediaID, w, h int) *image.RGBA {
+	return c.Drawn(pictureShot(id, w, h), w, h)
+}
+
+// pictureShot is a picture alone in a frame of any shape.
+func pictureShot(id board.MediaID, w, h int) Shot {
+	return Shot{aspect: board.Aspect{W: max(w, 1), H: max(h, 1)}, up: view{picture: id}}
+}
+
+func (c *Cache) drawShot(s Shot, w, h int) (*image.RGBA, error) {
+	at := frameIn(s.aspect, w, h)
+	if at.Dx() != w || at.Dy() != h {
+		frame, err := c.Draw(s, at.Dx(), at.Dy())
+		if err != nil {
+			return nil, err
+		}
+		return mounted(frame, at, w, h), nil
 	}
-	data, err := c.source.Media(k.id)
+	if s.passage == board.Cut {
+		return c.drawView(s, w, h)
+	}
+	alone := func(v view) (*image.RGBA, error) { return c.Draw(Shot{aspect: s.aspect, up: v}, w, h) }
+	if s.passage == board.Fade {
+		if s.done < 0.5 {
+			return faded(alone, s.up, 2*s.done)
+		}
+		return faded(alone, s.next, 2-2*s.done)
+	}
+	up, err := alone(s.up)
 	if err != nil {
 		return nil, err
 	}
-	img, o, err := decode(data)
+	next, err := alone(s.next)
 	if err != nil {
-		return nil, fmt.Errorf("picture %.8s: %w", k.id, err)
+		return nil, err
 	}
-	return frame(img, o, k.w, k.h), nil
+	if s.passage == board.Wipe {
+		return wiped(up, next, s.done), nil
+	}
+	return mixed(up, next, s.done), nil
 }
 
-func (c *Cache) entry(k cacheKey) *cached {
+func (c *Cache) sketch(id board.MediaID) (*board.Sketch, error) {
+	if id == "" {
+		return &board.Sketch{}, nil
+	}
+	return kept(c, sketchKey{id}, func() (*board.Sketch, error) {
+		data, err := c.source.Media(id)
+		if err != nil {
+			return nil, err
+		}
+		s, err := board.DecodeSketch(data)
+		if err != nil {
+			return nil, fmt.Errorf("sketch %.8s: %w", id, err)
+		}
+		return &s, nil
+	})
+}
+
+// lastDecoded is the picture that was decoded last, whole: the window asks for
+// a thumbnail and a large one of a picture in a row, and moves for several
+// sizes.
+type lastDecoded struct {
+	sync.Mutex
+	id board.MediaID
+	stored
+}
+
+// decoded returns a picture of the film, whole.
+func (c *Cache) decoded(id board.MediaID) (stored, error) {
+	c.last.Lock()
+	s, found := c.last.stored, c.last.id == id
+	c.last.Unlock()
+	if found {
+		return s, nil
+	}
+	data, err := c.source.Media(id)
+	if err != nil {
+		return stored{}, err
+	}
+	img, o, err := decode(data)
+	if err != nil {
+		return stored{}, fmt.Errorf("picture %.8s: %w", id, err)
+	}
+	s = stored{img, o}
+	if 4*img.Bounds().Dx()*img.Bounds().Dy() <= c.limit { // a colour of 8 bits takes at most 4 bytes a pixel
+		c.last.Lock()
+		c.last.id, c.last.stored = id, s
+		c.last.Unlock()
+	}
+	return s, nil
+}
+
+// kept returns what the cache has by a key, made if it is not there.
+func kept[T any](c *Cache, key any, make func() (T, error)) (T, error) {
+	e := c.entry(key)
+	e.once.Do(func() {
+		made, err := make()
+		e.made, e.err = made, err
+		e.ready.Store(true)
+		if err != nil {
+			c.forget(e)
+		} else {
+			c.charge(e, costOf(made))
+		}
+	})
+	if e.err != nil {
+		var none T
+		return none, e.err
+	}
+	return e.made.(T), nil
+}
+
+// costOf returns about how many bytes what is kept takes.
+func costOf(made any) int {
+	const small = 256
+	switch v := made.(type) {
+	case *image.RGBA:
+		return len(v.Pix) + small
+	case scaled:
+		return len(v.Pix) + small
+	case *board.Sketch:
+		n := small
+		for _, k := range v.Strokes {
+			n += small/4 + 12*len(k.Dots)
+		}
+		return n
+	}
+	return small
+}
+
+func (c *Cache) entry(key any) *cached {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if el, ok := c.items[k]; ok {
+	if el, ok := c.items[key]; ok {
 		c.order.MoveToFront(el)
 		return el.Value.(*cached)
 	}
-	e := &cached{key: k}
-	c.items[k] = c.order.PushFront(e)
-	c.used += 4 * k.w * k.h
-	for c.used > c.limit && c.order.Len() > 1 {
-		c.remove(c.order.Back())
-	}
+	e := &cached{key: key}
+	c.items[key] = c.order.PushFront(e)
 	return e
 }
 
-// forget drops a picture that could not be drawn: the next to ask tries again.
+// charge notes what an entry takes and drops those not used for longest.
+func (c *Cache) charge(e *cached, cost int) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	el, ok := c.items[e.key]
+	if !ok || el.Value != e {
+		return // it was dropped while it was made
+	}
+	c.order.MoveToFront(el) // what it was made from was used before it
+	e.cost = cost
+	c.used += cost
+	for c.used > c.limit && c.order.Len() > 1 {
+		c.remove(c.order.Back())
+	}
+}
+
+// forget drops what could not be made: the next to ask tries again.
 func (c *Cache) forget(e *cached) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -122,8 +265,8 @@ func (c *Cache) forget(e *cached) {
 }
 
 func (c *Cache) remove(el *list.Element) {
-	key := el.Value.(*cached).key
+	e := el.Value.(*cached)
 	c.order.Remove(el)
-	delete(c.items, key)
-	c.used -= 4 * key.w * key.h
+	delete(c.items, e.key)
+	c.used -= e.cost
 }

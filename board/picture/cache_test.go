@@ -83,12 +83,25 @@ func TestCacheDrawsOnceForAll(t *testing.T) {
 	checkCorners(t, got[0], quarters, 0)
 }
 
+// checkUsed fails unless the cache knows what it keeps and keeps to its limit.
+func checkUsed(t *testing.T, c *Cache) {
+	t.Helper()
+	sum := 0
+	for el := c.order.Front(); el != nil; el = el.Next() {
+		sum += el.Value.(*cached).cost
+	}
+	if c.used > c.limit || c.used != sum || len(c.items) != c.order.Len() {
+		t.Fatalf("%d of %d bytes used by %d things of %d bytes", c.used, c.limit, c.order.Len(), sum)
+	}
+}
+
 func TestCacheKeepsToItsLimit(t *testing.T) {
 	source := &counted{media: media{}}
 	for i := range 10 {
 		source.media[board.MediaID(fmt.Sprint(i))] = asPNG(t, quartered(16, 16))
 	}
-	const one = 4 * 16 * 16
+	// A drawing, and beside it the size of its picture.
+	const one = 4*16*16 + 2*256
 	c := NewCache(source, 3*one)
 	draw := func(id int) {
 		t.Helper()
@@ -99,7 +112,7 @@ func TestCacheKeepsToItsLimit(t *testing.T) {
 	kept := func() (out string) {
 		for i := range 10 {
 			c.mu.Lock()
-			_, ok := c.items[cacheKey{board.MediaID(fmt.Sprint(i)), 16, 16}]
+			_, ok := c.items[drawnKey{pictureShot(board.MediaID(fmt.Sprint(i)), 16, 16), 16, 16}]
 			c.mu.Unlock()
 			if ok {
 				out += fmt.Sprint(i)
@@ -109,9 +122,7 @@ func TestCacheKeepsToItsLimit(t *testing.T) {
 	}
 	for i := range 10 {
 		draw(i)
-		if c.used > c.limit || c.used != c.order.Len()*one || len(c.items) != c.order.Len() {
-			t.Fatalf("after %d pictures: %d of %d bytes used by %d", i+1, c.used, c.limit, c.order.Len())
-		}
+		checkUsed(t, c)
 	}
 	if got := kept(); got != "789" {
 		t.Errorf("pictures %s are kept, want the last three", got)
@@ -164,11 +175,13 @@ func TestCacheDoesNotKeepErrors(t *testing.T) {
 // given to a new one.
 func TestForgetLeavesTheNext(t *testing.T) {
 	c := NewCache(media{}, 0)
-	old := c.entry(cacheKey{"cup", 8, 8})
+	old := c.entry(sizeKey{"cup"})
 	c.forget(old)
-	next := c.entry(cacheKey{"cup", 8, 8})
+	next := c.entry(sizeKey{"cup"})
 	c.forget(old)
-	if c.entry(cacheKey{"cup", 8, 8}) != next || c.used != 4*8*8 {
+	c.charge(old, 100)
+	c.charge(next, 10)
+	if c.entry(sizeKey{"cup"}) != next || c.used != 10 {
 		t.Error("the new drawing was dropped with the old one")
 	}
 }
@@ -204,7 +217,5 @@ func TestCacheFromAllSides(t *testing.T) {
 		})
 	}
 	all.Wait()
-	if c.used > c.limit || c.used != c.order.Len()*4*16*9 {
-		t.Errorf("%d bytes used by %d pictures", c.used, c.order.Len())
-	}
+	checkUsed(t, c)
 }

@@ -8,47 +8,10 @@ import (
 	"fmt"
 	"image"
 	"image/draw"
-	"image/jpeg"
-	"image/png"
-	"io"
 )
-
-// Extensions names the files that can be brought in, for file dialogs.
-var Extensions = []string{".png", ".jpg", ".jpeg"}
 
 // MaxPixels is the largest picture accepted, width times height.
 const MaxPixels = 100_000_000
-
-// ErrFormat is wrapped when bytes are not a PNG or JPEG picture.
-var ErrFormat = errors.New("not a PNG or JPEG picture")
-
-// format is one kind of picture that can be brought in. They are told apart
-// here and not by what package image knows, which depends on what else the
-// program links.
-type format struct {
-	signature string
-	config    func(io.Reader) (image.Config, error)
-	decode    func(io.Reader) (image.Image, error)
-	density   int // most pixels that one byte of the file can hold
-}
-
-var formats = []format{
-	// A deflate code of 2 bits gives at most 258 bytes (RFC 1951, 3.2.5) of
-	// at most 8 pixels each.
-	{"\x89PNG\r\n\x1a\n", png.DecodeConfig, png.Decode, 4 * 258 * 8},
-	// One component at least has all pixels, and each of its blocks of 8 x 8
-	// takes a bit or more (ITU-T T.81, A.1.1 and F.1.2).
-	{"\xff\xd8", jpeg.DecodeConfig, jpeg.Decode, 8 * 64},
-}
-
-func formatOf(data []byte) (format, error) {
-	for _, f := range formats {
-		if bytes.HasPrefix(data, []byte(f.signature)) {
-			return f, nil
-		}
-	}
-	return format{}, ErrFormat
-}
 
 // Probe checks that data is a picture that can be brought in, from its header
 // alone, and returns its width and height in pixels as it will be shown.
@@ -57,24 +20,48 @@ func Probe(data []byte) (w, h int, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	c, err := f.config(bytes.NewReader(data))
-	switch {
-	case err != nil:
-		return 0, 0, fmt.Errorf("the picture is damaged (%w)", err)
-	case c.Width <= 0 || c.Height <= 0:
-		return 0, 0, errors.New("the picture is empty")
-	case c.Width > MaxPixels/c.Height:
-		return 0, 0, fmt.Errorf("the picture is %d x %d pixels: the most is %d megapixels", c.Width, c.Height, MaxPixels/1_000_000)
+	size, err := f.probe(data)
+	if err != nil {
+		return 0, 0, err
 	}
-	if c.Width*c.Height/f.density > len(data) {
-		return 0, 0, fmt.Errorf("the picture is damaged (%d bytes cannot hold %d x %d pixels)", len(data), c.Width, c.Height)
-	}
-	size := orientation(data).upright(image.Pt(c.Width, c.Height))
+	size = orientation(data).upright(size)
 	return size.X, size.Y, nil
 }
 
+// probe returns the size of the picture as it is stored.
+func (f format) probe(data []byte) (size image.Point, err error) {
+	defer recovered(&err)
+	if f.check != nil {
+		if err := f.check(data); err != nil {
+			return size, damaged(err)
+		}
+	}
+	c, err := f.config(bytes.NewReader(data))
+	switch {
+	case err != nil:
+		return size, damaged(err)
+	case c.Width <= 0 || c.Height <= 0:
+		return size, errors.New("the picture is empty")
+	case c.Width > MaxPixels/c.Height:
+		return size, fmt.Errorf("the picture is %d x %d pixels: the most is %d megapixels", c.Width, c.Height, MaxPixels/1_000_000)
+	}
+	if c.Width*c.Height/f.density > len(data) {
+		return size, fmt.Errorf("the picture is damaged (%d bytes cannot hold %d x %d pixels)", len(data), c.Width, c.Height)
+	}
+	return image.Pt(c.Width, c.Height), nil
+}
+
+func damaged(err error) error { return fmt.Errorf("the picture is damaged (%w)", err) }
+
+// recovered makes an error of a decoder's panic.
+func recovered(err *error) {
+	if p := recover(); p != nil {
+		*err = fmt.Errorf("the picture is damaged (%v)", p)
+	}
+}
+
 // Decode returns the picture upright: the turn a camera noted in EXIF is
-// applied.
+// applied. Of an animation it is the first picture.
 func Decode(data []byte) (image.Image, error) {
 	img, o, err := decode(data)
 	if err != nil {
@@ -85,17 +72,27 @@ func Decode(data []byte) (image.Image, error) {
 
 // decode returns the picture as it is stored and the turn that sets it
 // upright.
-func decode(data []byte) (image.Image, turn, error) {
-	if _, _, err := Probe(data); err != nil {
-		return nil, 0, err
-	}
+func decode(data []byte) (img image.Image, o turn, err error) {
 	f, err := formatOf(data)
 	if err != nil {
 		return nil, 0, err
 	}
-	img, err := f.decode(bytes.NewReader(data))
+	size, err := f.probe(data)
 	if err != nil {
-		return nil, 0, fmt.Errorf("the picture is damaged (%w)", err)
+		return nil, 0, err
+	}
+	defer func() {
+		if err != nil {
+			img = nil
+		}
+	}()
+	defer recovered(&err)
+	img, err = f.decode(bytes.NewReader(data))
+	if err != nil {
+		return nil, 0, damaged(err)
+	}
+	if img.Bounds().Size() != size {
+		return nil, 0, errors.New("the picture is damaged (its header gives another size)")
 	}
 	return img, orientation(data), nil
 }
@@ -108,7 +105,15 @@ func (o turn) apply(img image.Image) image.Image {
 	b := img.Bounds()
 	src := image.NewRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
 	draw.Draw(src, src.Bounds(), img, b.Min, draw.Src)
-	size := o.upright(b.Size())
+	return o.turned(src)
+}
+
+// turned returns src, whose bounds begin at 0, turned upright.
+func (o turn) turned(src *image.RGBA) *image.RGBA {
+	if o == 1 {
+		return src
+	}
+	size := o.upright(src.Rect.Size())
 	w, h := size.X, size.Y
 	dst := image.NewRGBA(image.Rect(0, 0, w, h))
 	for y := range h {

@@ -38,5 +38,21 @@ func ExampleCache_Frame() {
 func ExampleProbe() {
 	_, _, err := picture.Probe([]byte("a list of props"))
 	fmt.Println(err)
-	// Output: not a PNG or JPEG picture
+	// Output: not a PNG, JPEG, GIF, WebP, BMP or TIFF picture
+}
+
+func ExampleFilm() {
+	film := board.New()
+	film, _ = board.Insert(0, []board.Panel{{Picture: "drawing"}, {Picture: "drawing"}}, 1).Apply(film) // a second each
+	film, _ = board.SetStep(2).Apply(film)
+	film, _ = board.SetMove([]int{1}, board.CameraMove{To: board.Framing{Width: 0.5}}).Apply(film)
+	shown := picture.NewFilm(picture.NewCache(drawer{}, 0), film)
+	frame, err := shown.Frame(30, 640, 360)
+	fmt.Println(frame.Bounds().Size(), err)
+	fmt.Println("held:", shown.Shot(0) == shown.Shot(23))
+	fmt.Println("pictures:", len(shown.Changes())) // one held, and twelve of a push on twos
+	// Output:
+	// (640,360) <nil>
+	// held: true
+	// pictures: 13
 }

@@ -9,9 +9,9 @@ import (
 	"testing"
 )
 
-// tiff returns the smallest TIFF block that notes a turn, behind another
+// tiffBlock returns the smallest TIFF block that notes a turn, behind another
 // entry, in the byte order "II" or "MM" (TIFF 6.0, section 2).
-func tiff(mark string, o uint16) []byte {
+func tiffBlock(mark string, o uint16) []byte {
 	var order binary.AppendByteOrder = binary.LittleEndian
 	if mark == "MM" {
 		order = binary.BigEndian
@@ -83,7 +83,7 @@ func TestTurns(t *testing.T) {
 	for _, mark := range []string{"II", "MM"} {
 		for o := 1; o <= 8; o++ {
 			t.Run(fmt.Sprintf("turn %d in %s", o, mark), func(t *testing.T) {
-				data := withEXIF(photo, tiff(mark, uint16(o)))
+				data := withEXIF(photo, tiffBlock(mark, uint16(o)))
 				want := image.Pt(48, 32)
 				if o >= 5 {
 					want = image.Pt(32, 48)
@@ -105,7 +105,7 @@ func TestTurns(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				if d := furthest(drawn, Frame(img, 40, 30)); d > 24 {
+				if d := furthest(drawn, fitted(img, 40, 30)); d > 24 {
 					t.Errorf("turned after scaling it differs by up to %d", d)
 				}
 				checkCorners(t, drawn.SubImage(Fit(want.X, want.Y, drawn.Bounds())), uprightQuarters(o), 8)
@@ -137,10 +137,10 @@ func TestOrientation(t *testing.T) {
 	photo := asJPEG(t, quartered(16, 8))
 	plain := func(b []byte) []byte { return segment(0xe1, append([]byte("Exif\x00\x00"), b...)) }
 	xmp := segment(0xe1, []byte("http://ns.adobe.com/xap/1.0/\x00<x/>"))
-	cut := tiff("II", 6)
-	far := bytes.Clone(tiff("II", 6))
+	cut := tiffBlock("II", 6)
+	far := bytes.Clone(tiffBlock("II", 6))
 	binary.LittleEndian.PutUint32(far[4:], 0xffffffff)
-	many := bytes.Clone(tiff("MM", 6))
+	many := bytes.Clone(tiffBlock("MM", 6))
 	binary.BigEndian.PutUint16(many[8:], 0xffff)
 	for _, c := range []struct {
 		name string
@@ -148,19 +148,19 @@ func TestOrientation(t *testing.T) {
 		want turn
 	}{
 		{"no segment", photo, 1},
-		{"a turn", withEXIF(photo, tiff("II", 6)), 6},
-		{"behind another APP1", withSegments(photo, xmp, plain(tiff("MM", 8))), 8},
-		{"behind JFIF and a comment", withSegments(photo, segment(0xe0, []byte("JFIF\x00")), segment(0xfe, []byte("cup")), plain(tiff("MM", 3))), 3},
-		{"behind fill bytes (ITU-T T.81, B.1.1.2)", withSegments(photo, []byte{0xff, 0xff}, plain(tiff("II", 6))), 6},
-		{"a turn of 0", withEXIF(photo, tiff("II", 0)), 1},
-		{"a turn of 9", withEXIF(photo, tiff("MM", 9)), 1},
-		{"no byte order", withEXIF(photo, append([]byte("XX"), tiff("II", 6)[2:]...)), 1},
-		{"byte order mixed up", withEXIF(photo, append([]byte("MM"), tiff("II", 6)[2:]...)), 1},
+		{"a turn", withEXIF(photo, tiffBlock("II", 6)), 6},
+		{"behind another APP1", withSegments(photo, xmp, plain(tiffBlock("MM", 8))), 8},
+		{"behind JFIF and a comment", withSegments(photo, segment(0xe0, []byte("JFIF\x00")), segment(0xfe, []byte("cup")), plain(tiffBlock("MM", 3))), 3},
+		{"behind fill bytes (ITU-T T.81, B.1.1.2)", withSegments(photo, []byte{0xff, 0xff}, plain(tiffBlock("II", 6))), 6},
+		{"a turn of 0", withEXIF(photo, tiffBlock("II", 0)), 1},
+		{"a turn of 9", withEXIF(photo, tiffBlock("MM", 9)), 1},
+		{"no byte order", withEXIF(photo, append([]byte("XX"), tiffBlock("II", 6)[2:]...)), 1},
+		{"byte order mixed up", withEXIF(photo, append([]byte("MM"), tiffBlock("II", 6)[2:]...)), 1},
 		{"directory far away", withEXIF(photo, far), 1},
 		{"more entries than bytes", withEXIF(photo, many), 6},
 		{"cut in the entry", withEXIF(photo, cut[:28]), 1},
 		{"empty block", withEXIF(photo, nil), 1},
-		{"segment longer than the file", withEXIF(photo, tiff("II", 6))[:20], 1},
+		{"segment longer than the file", withEXIF(photo, tiffBlock("II", 6))[:20], 1},
 		{"segment of length 0", withSegments(photo, []byte{0xff, 0xe1, 0, 0}), 1},
 		{"only the start of a JPEG", []byte{0xff, 0xd8}, 1},
 		{"not a JPEG", asPNG(t, quartered(4, 4)), 1},
@@ -175,15 +175,13 @@ func FuzzOrientation(f *testing.F) {
 	photo := asJPEG(f, quartered(16, 8))
 	f.Add(photo)
 	for o := range uint16(10) {
-		f.Add(withEXIF(photo, tiff("II", o)))
-		f.Add(withEXIF(photo, tiff("MM", o)))
+		f.Add(withEXIF(photo, tiffBlock("II", o)))
+		f.Add(withEXIF(photo, tiffBlock("MM", o)))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if o := orientation(data); o < 1 || o > 8 {
 			t.Fatalf("orientation = %d", o)
 		}
-		if o := tiffTurn(data); o < 1 || o > 8 {
-			t.Fatalf("tiffTurn = %d", o)
-		}
+		tiffTags(data)
 	})
 }

@@ -3,6 +3,7 @@ package picture
 import (
 	"bytes"
 	"encoding/binary"
+	"flag"
 	"hash/crc32"
 	"image"
 	"image/color"
@@ -120,4 +121,30 @@ func jpegClaiming(t testing.TB, data []byte, w, h uint16) []byte {
 	}
 	t.Fatal("no frame header")
 	return nil
+}
+
+var update = flag.Bool("update", false, "rewrite golden files")
+
+// golden compares a picture with the one in testdata/name.png. Rounding may
+// differ between machines by a level or two.
+func golden(t *testing.T, name string, got *image.RGBA) {
+	t.Helper()
+	path := filepath.Join("testdata", name+".png")
+	if *update {
+		if err := os.WriteFile(path, asPNG(t, got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	img, err := png.Decode(bytes.NewReader(testFile(t, name+".png")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := image.NewRGBA(img.Bounds())
+	draw.Draw(want, want.Rect, img, image.Point{}, draw.Src)
+	if got.Rect != want.Rect {
+		t.Fatalf("%s is %v, want %v", name, got.Rect, want.Rect)
+	}
+	if d := furthest(got, want); d > 2 {
+		t.Errorf("%s differs from its golden file by up to %d", name, d)
+	}
 }

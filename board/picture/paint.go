@@ -6,7 +6,7 @@ import (
 	"image/draw"
 	"math"
 
-	xdraw "golang.org/x/image/draw"
+	"stillbeat/board"
 )
 
 // Width and Height are the film's picture in pixels where nothing else is
@@ -32,75 +32,45 @@ func Fit(w, h int, box image.Rectangle) image.Rectangle {
 	return image.Rect(x, y, x+fw, y+fh)
 }
 
-// Frame draws a picture fitted into w x h; nil draws the blank card.
-func Frame(img image.Image, w, h int) *image.RGBA { return frame(img, 1, w, h) }
+// frameIn returns where the film's frame lies in w x h pixels: all of them if
+// they have its shape to the nearest pixels, as the sizes of films have that
+// must be even.
+func frameIn(a board.Aspect, w, h int) image.Rectangle {
+	whole := image.Rect(0, 0, w, h)
+	if whole.Empty() {
+		return whole
+	}
+	r := a.Ratio()
+	if math.Abs(float64(w)-float64(h)*r) <= max(2, 2*r) {
+		return whole
+	}
+	if fw := int(math.Round(float64(h) * r)); fw < w {
+		x := (w - fw) / 2
+		return image.Rect(x, 0, x+max(fw, 1), h)
+	}
+	fh := max(1, int(math.Round(float64(w)/r)))
+	y := (h - fh) / 2
+	return image.Rect(0, y, w, y+fh)
+}
 
-// frame is Frame for a picture that must be turned upright. It is turned when
-// it is small, which saves two copies of it in full size.
-func frame(img image.Image, o turn, w, h int) *image.RGBA {
-	dst := image.NewRGBA(image.Rect(0, 0, w, h))
-	if img == nil {
-		draw.Draw(dst, dst.Bounds(), image.NewUniform(Blank), image.Point{}, draw.Src)
-		return dst
-	}
-	draw.Draw(dst, dst.Bounds(), image.NewUniform(Surround), image.Point{}, draw.Src)
-	size := o.upright(img.Bounds().Size())
-	r := Fit(size.X, size.Y, dst.Bounds())
-	if o == 1 {
-		scale(dst, r, img)
-		return dst
-	}
-	lying := image.NewRGBA(image.Rectangle{Max: o.upright(r.Size())})
-	scale(lying, lying.Bounds(), img)
-	draw.Draw(dst, r, o.apply(lying), image.Point{}, draw.Over)
+// mounted puts a frame into w x h pixels, the surround beside it.
+func mounted(frame *image.RGBA, at image.Rectangle, w, h int) *image.RGBA {
+	dst := filled(w, h, Surround)
+	draw.Draw(dst, at, frame, image.Point{}, draw.Src)
 	return dst
 }
 
-// scale draws img into r. A picture much larger than r is first averaged in
-// whole blocks, which keeps the cost near that of reading it once.
-func scale(dst *image.RGBA, r image.Rectangle, img image.Image) {
-	b := img.Bounds()
-	if b.Dx() == r.Dx() && b.Dy() == r.Dy() {
-		draw.Draw(dst, r, img, b.Min, draw.Over)
-		return
+func filled(w, h int, c color.RGBA) *image.RGBA {
+	dst := image.NewRGBA(image.Rect(0, 0, w, h))
+	if len(dst.Pix) == 0 {
+		return dst
 	}
-	if k := min(b.Dx()/r.Dx(), b.Dy()/r.Dy()) / 2; k >= 2 {
-		img = shrink(img, min(k, maxBlock))
-		b = img.Bounds()
+	row := dst.Pix[:4*w]
+	for i := 0; i < len(row); i += 4 {
+		row[i], row[i+1], row[i+2], row[i+3] = c.R, c.G, c.B, c.A
 	}
-	xdraw.CatmullRom.Scale(dst, r, img, b, draw.Over, nil)
-}
-
-// maxBlock is the widest block whose sum of bytes fits 32 bits.
-const maxBlock = 4096
-
-// shrink averages blocks of k x k pixels.
-func shrink(img image.Image, k int) *image.RGBA {
-	b := img.Bounds()
-	w, h := b.Dx()/k, b.Dy()/k
-	out := image.NewRGBA(image.Rect(0, 0, w, h))
-	strip := image.NewRGBA(image.Rect(0, 0, w*k, k))
-	sum := make([]uint32, 4*w)
-	for y := range h {
-		draw.Draw(strip, strip.Bounds(), img, image.Pt(b.Min.X, b.Min.Y+y*k), draw.Src)
-		clear(sum)
-		for sy := range k {
-			row := strip.Pix[sy*strip.Stride:]
-			for x := range w {
-				s := sum[4*x : 4*x+4 : 4*x+4]
-				for range k {
-					s[0] += uint32(row[0])
-					s[1] += uint32(row[1])
-					s[2] += uint32(row[2])
-					s[3] += uint32(row[3])
-					row = row[4:]
-				}
-			}
-		}
-		n := uint32(k * k)
-		for i, s := range sum {
-			out.Pix[y*out.Stride+i] = uint8((s + n/2) / n)
-		}
+	for y := 1; y < h; y++ {
+		copy(dst.Pix[y*dst.Stride:][:4*w], row)
 	}
-	return out
+	return dst
 }

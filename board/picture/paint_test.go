@@ -1,19 +1,14 @@
 package picture
 
 import (
-	"flag"
 	"image"
 	"image/color"
 	"image/draw"
-	"image/png"
 	"math"
-	"os"
 	"testing"
 
-	xdraw "golang.org/x/image/draw"
+	"stillbeat/board"
 )
-
-var update = flag.Bool("update", false, "rewrite golden files")
 
 func TestFit(t *testing.T) {
 	film := image.Rect(0, 0, 1280, 720)
@@ -63,6 +58,22 @@ func TestFitRules(t *testing.T) {
 	}
 }
 
+// fitted draws a picture alone in a frame of w x h pixels; nil is the blank card.
+func fitted(img image.Image, w, h int) *image.RGBA {
+	if img == nil {
+		return filled(w, h, Blank)
+	}
+	dst := filled(w, h, Surround)
+	if img.Bounds().Empty() {
+		return dst
+	}
+	s := stored{img, 1}
+	if c := cropOf(board.Placement{}, s.size(), lensOf(board.Framing{}, w, h), w, h); !c.at.Empty() {
+		draw.Draw(dst, c.at, s.cut(c).RGBA, image.Point{}, draw.Over)
+	}
+	return dst
+}
+
 func TestFrameSurrounds(t *testing.T) {
 	red := image.NewUniform(color.RGBA{200, 30, 20, 255})
 	wide, tall := image.NewRGBA(image.Rect(0, 0, 239, 100)), image.NewRGBA(image.Rect(7, 7, 97, 167))
@@ -86,7 +97,7 @@ func TestFrameSurrounds(t *testing.T) {
 		{"half clear, over the surround", half, over, over, over},
 		{"an empty picture", image.NewRGBA(image.Rectangle{}), Surround, Surround, Surround},
 	} {
-		got := Frame(c.img, 320, 180)
+		got := fitted(c.img, 320, 180)
 		if got.Rect != image.Rect(0, 0, 320, 180) {
 			t.Errorf("%s: the frame is %v", c.name, got.Rect)
 		}
@@ -114,19 +125,6 @@ func gradient(w, h int) *image.RGBA {
 	return img
 }
 
-func mean(img *image.RGBA) [4]float64 {
-	var sum [4]float64
-	for y := range img.Rect.Dy() {
-		for i, v := range img.Pix[y*img.Stride:][:4*img.Rect.Dx()] {
-			sum[i%4] += float64(v)
-		}
-	}
-	for i := range sum {
-		sum[i] /= float64(img.Rect.Dx() * img.Rect.Dy())
-	}
-	return sum
-}
-
 // furthest returns the largest difference between two pictures of a size.
 func furthest(a, b *image.RGBA) int {
 	most := 0
@@ -139,37 +137,31 @@ func furthest(a, b *image.RGBA) int {
 	return most
 }
 
-func TestFrameKeepsTheMean(t *testing.T) {
-	for _, size := range []image.Point{{160, 90}, {321, 181}, {640, 360}, {1280, 720}, {1601, 901}} {
-		img := gradient(size.X, size.Y)
-		want, got := mean(img), mean(Frame(img, 160, 90).SubImage(Fit(size.X, size.Y, image.Rect(0, 0, 160, 90))).(*image.RGBA))
-		for i := range want {
-			if math.Abs(got[i]-want[i]) > 1 {
-				t.Errorf("%v: channel %d has the mean %.2f, had %.2f", size, i, got[i], want[i])
+// light returns the mean light of a picture.
+func light(img *image.RGBA) [3]float64 {
+	var sum [3]float64
+	for y := range img.Rect.Dy() {
+		for i, v := range img.Pix[y*img.Stride:][:4*img.Rect.Dx()] {
+			if i%4 < 3 {
+				sum[i%4] += float64(toLight[v])
 			}
 		}
 	}
+	for i := range sum {
+		sum[i] /= float64(img.Rect.Dx() * img.Rect.Dy())
+	}
+	return sum
 }
 
-// TestShrinkIsCloseToDirectScaling compares the two steps with
-// golang.org/x/image's kernel over all pixels.
-func TestShrinkIsCloseToDirectScaling(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		size image.Point
-	}{
-		{"whole blocks", image.Pt(1280, 720)},
-		{"columns and rows left over", image.Pt(1271, 715)},
-		{"small blocks", image.Pt(650, 366)},
-	} {
-		img := gradient(c.size.X, c.size.Y)
-		r := image.Rect(0, 0, 160, 90)
-		got, want := image.NewRGBA(r), image.NewRGBA(r)
-		scale(got, r, img)
-		xdraw.CatmullRom.Scale(want, r, img, img.Rect, draw.Src, nil)
-		// A gradient of 200 over 160 pixels rises by 1.25 a pixel.
-		if d := furthest(got, want); d > 3 {
-			t.Errorf("%s: %v differs by up to %d", c.name, c.size, d)
+func TestScalingKeepsTheLight(t *testing.T) {
+	for _, size := range []image.Point{{160, 90}, {321, 181}, {640, 360}, {1280, 720}, {1601, 901}} {
+		img := gradient(size.X, size.Y)
+		frame := fitted(img, 160, 90)
+		want, got := light(img), light(frame.SubImage(Fit(size.X, size.Y, frame.Rect)).(*image.RGBA))
+		for i := range want {
+			if math.Abs(got[i]-want[i]) > 0.002 {
+				t.Errorf("%v: channel %d has the mean light %.4f, had %.4f", size, i, got[i], want[i])
+			}
 		}
 	}
 }
@@ -189,7 +181,7 @@ func TestExtremePictures(t *testing.T) {
 	} {
 		img := image.NewRGBA(image.Rectangle{Max: c.size})
 		draw.Draw(img, img.Rect, image.White, image.Point{}, draw.Src)
-		got := Frame(img, c.w, c.h)
+		got := fitted(img, c.w, c.h)
 		if got.Rect.Size() != image.Pt(c.w, c.h) {
 			t.Errorf("%s: the frame is %v", c.name, got.Rect)
 		}
@@ -199,50 +191,5 @@ func TestExtremePictures(t *testing.T) {
 	}
 }
 
-// white is a picture of any size without memory.
-type white image.Rectangle
-
-func (w white) Bounds() image.Rectangle      { return image.Rectangle(w) }
-func (white) ColorModel() color.Model        { return color.RGBAModel }
-func (white) At(x, y int) color.Color        { return color.RGBA{255, 255, 255, 255} }
-func (white) RGBA64At(x, y int) color.RGBA64 { return color.RGBA64{0xffff, 0xffff, 0xffff, 0xffff} }
-
-// TestLargestBlock has a block whose bytes add up to the most 32 bits take:
-// 4096 x 4096 x 255 and half a block for rounding.
-func TestLargestBlock(t *testing.T) {
-	if sum := uint64(maxBlock)*maxBlock*255 + maxBlock*maxBlock/2; sum > math.MaxUint32 {
-		t.Errorf("a block adds up to %d", sum)
-	}
-	got := shrink(white(image.Rect(0, 0, 300, 300)), 300)
-	if got.Rect.Size() != image.Pt(1, 1) || got.RGBAAt(0, 0) != (color.RGBA{255, 255, 255, 255}) {
-		t.Errorf("a white block is %v of %v", got.RGBAAt(0, 0), got.Rect)
-	}
-}
-
 // TestGoldenFrame draws the gradient, standing, into a small film.
-func TestGoldenFrame(t *testing.T) {
-	got := Frame(gradient(300, 400), 96, 54)
-	const golden = "testdata/frame.png"
-	if *update {
-		if err := os.WriteFile(golden, asPNG(t, got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	f, err := os.Open(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	img, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := image.NewRGBA(img.Bounds())
-	draw.Draw(want, want.Rect, img, image.Point{}, draw.Src)
-	if got.Rect != want.Rect {
-		t.Fatalf("the frame is %v, want %v", got.Rect, want.Rect)
-	}
-	if d := furthest(got, want); d > 2 {
-		t.Errorf("the frame differs from %s by up to %d", golden, d)
-	}
-}
+func TestGoldenFrame(t *testing.T) { golden(t, "frame", fitted(gradient(300, 400), 96, 54)) }

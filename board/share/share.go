@@ -5,7 +5,6 @@ package share
 import (
 	"context"
 	"errors"
-	"fmt"
 	"image"
 
 	"stillbeat/board"
@@ -35,20 +34,17 @@ func MP4(ctx context.Context, path string, b board.Board, pics *picture.Cache, s
 	if len(b.Panels) == 0 {
 		return ErrEmpty
 	}
-	reel := newReel(b)
+	shown := picture.NewFilm(pics, b)
 	film := mp4.Film{
 		Num: b.Rate.Num, Den: b.Rate.Den,
-		Frames: int64(reel.frames()),
+		Frames: int64(b.Frames()),
 		Width:  orElse(opts.Width, picture.Width), Height: orElse(opts.Height, picture.Height),
-		Cuts: reel.cuts(),
+	}
+	for _, n := range shown.Changes() {
+		film.Cuts = append(film.Cuts, int64(n))
 	}
 	film.Picture = func(_ context.Context, frame int64) (*image.RGBA, error) {
-		i := reel.panelAt(board.Frame(frame))
-		img, err := pics.Frame(b.Panels[i].Picture, film.Width, film.Height)
-		if err != nil {
-			return nil, fmt.Errorf("panel %s: %w", b.Number(i), err)
-		}
-		return img, nil
+		return shown.Frame(board.Frame(frame), film.Width, film.Height)
 	}
 	if b.Song != nil && !opts.Silent {
 		if sound == nil {

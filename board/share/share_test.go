@@ -247,7 +247,7 @@ func TestMP4Cancelled(t *testing.T) {
 func TestCuts(t *testing.T) {
 	b := boardOf(board.FrameRate{Num: 24, Den: 1}, 0, 0.5, 1, 1.5, 2)
 	b.Panels[2].Picture = b.Panels[1].Picture
-	got, want := newReel(b).cuts(), []int64{0, 12, 36}
+	got, want := picture.NewFilm(picture.NewCache(greys{}, 0), b).Changes(), []board.Frame{0, 12, 36}
 	if fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("cuts %v, want %v: panels 2 and 3 share a picture", got, want)
 	}
