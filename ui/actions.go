@@ -96,7 +96,9 @@ func (w *window) playCommands() []*command {
 		{menu: "Play", name: "A beat on", key: fyne.KeyRight, mod: shift, do: func() { w.stepBeat(1) }},
 		{menu: "Play", name: "To the panel before", key: fyne.KeyUp, do: func() { w.stepPanel(-1) }},
 		{menu: "Play", name: "To the next panel", key: fyne.KeyDown, do: func() { w.stepPanel(1) }},
-
+	}
+	play = append(play, w.clickCommands()...)
+	play = append(play, []*command{
 		{menu: "View", name: "Closer", key: fyne.KeyPlus, do: func() { w.zoomBy(1.5) }},
 		{menu: "View", name: "Further away", key: fyne.KeyMinus, do: func() { w.zoomBy(1 / 1.5) }},
 		{menu: "View", name: "The whole film", key: fyne.KeyF, do: w.fitAll},
@@ -105,7 +107,8 @@ func (w *window) playCommands() []*command {
 		{menu: "View", name: "All onsets", do: func() { w.showOnsets(0) }, ticked: func() bool { return w.timeline.view.onsets == 0 }},
 		{menu: "View", name: "Strong onsets", do: func() { w.showOnsets(strongOnset) }, ticked: func() bool { return w.timeline.view.onsets == strongOnset }},
 		{menu: "View", name: "No onsets", do: func() { w.showOnsets(noOnsets) }, ticked: func() bool { return w.timeline.view.onsets == noOnsets }},
-	}
+	}...)
+	play = append(play, w.aidCommands()...)
 	return append(append(append(play, w.wallCommands()...), w.lookCommands()...), []*command{
 		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
 		{menu: "Help", name: "Change the keys…", do: func() { w.keysDialog() }},

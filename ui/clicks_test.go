@@ -9,7 +9,7 @@ import (
 
 func TestClicksSoundOnTheBeats(t *testing.T) {
 	beats := []board.Beat{{Time: -0.01}, {Time: 0.5, Bar: true}, {Time: 1}, {Time: 1.01, Bar: true}, {Time: 1.5}}
-	sound := newClicked(quietness{}, beats)
+	sound := newClicked(quietness{}, beats, &loudness{})
 	whole := [][]float32{make([]float32, 2*clickRate)}
 	sound.Read(whole, 0)
 	level := func(from, to float64) (peak float64) {

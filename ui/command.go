@@ -9,15 +9,17 @@ import (
 // place in the list of keys all come from here.
 type command struct {
 	menu   string // menu it stands in
+	group  string // and the menu within that, empty for none
 	name   string
 	key    fyne.KeyName
 	mod    fyne.KeyModifier
 	do     func()
 	can    func() bool // nil: always
 	label  func() string
-	ticked func() bool // nil: no tick
-	quits  bool        // the toolkit need not add an entry of its own
-	near   nearness    // whose own menu it stands in as well
+	ticked func() bool    // nil: no tick
+	quits  bool           // the toolkit need not add an entry of its own
+	near   nearness       // whose own menu it stands in as well
+	entry  *fyne.MenuItem // in the main menu
 }
 
 // nearness is what a menu of its own opens on, at the right button.
@@ -70,13 +72,24 @@ func menus(commands []*command, run func(*command)) *fyne.MainMenu {
 			byName[c.menu] = m
 			main.Items = append(main.Items, m)
 		}
+		if c.group != "" {
+			within := byName[c.menu+"/"+c.group]
+			if within == nil {
+				within = fyne.NewMenu("")
+				byName[c.menu+"/"+c.group] = within
+				item := fyne.NewMenuItem(c.group, nil)
+				item.ChildMenu = within
+				m.Items = append(m.Items, item)
+			}
+			m = within
+		}
 		if c.name == "" {
 			m.Items = append(m.Items, fyne.NewMenuItemSeparator())
 			continue
 		}
-		item := c.item()
-		item.Action = func() { run(c) }
-		m.Items = append(m.Items, item)
+		c.entry = c.item()
+		c.entry.Action = func() { run(c) }
+		m.Items = append(m.Items, c.entry)
 	}
 	return main
 }
@@ -131,18 +144,9 @@ func (c *command) shortcut() fyne.Shortcut {
 // refreshMenus brings every entry up to date, redrawing only on a change.
 func refreshMenus(main *fyne.MainMenu, commands []*command) {
 	changed := false
-	at := map[string]int{}
-	for _, m := range main.Items {
-		for _, c := range commands {
-			if c.menu != m.Label {
-				continue
-			}
-			if i := at[m.Label]; i < len(m.Items) {
-				if c.name != "" && c.dress(m.Items[i]) {
-					changed = true
-				}
-				at[m.Label]++
-			}
+	for _, c := range commands {
+		if c.entry != nil && c.dress(c.entry) {
+			changed = true
 		}
 	}
 	if changed {

@@ -44,16 +44,8 @@ func newDeck(w *window) *deck {
 func (d *deck) Present(b board.Board, starts []board.Frame, numbers []string, f board.Frame) {
 	setText(d.clock, b.Rate.Timecode(f))
 	words := fmt.Sprintf("frame %d", f)
-	if b.OnGrid() {
-		// A beat counts from the frame nearest to it.
-		t := b.Rate.Seconds(f) + 0.5/b.Rate.Float() - b.SongOffset()
-		if beat := beatAt(b.Grid, t); beat >= 0 {
-			if bar, place := barAndBeat(b.Grid, beat); bar > 0 {
-				words = fmt.Sprintf("bar %d, beat %d · ", bar, place) + words
-			} else {
-				words = fmt.Sprintf("beat %d · ", place) + words
-			}
-		}
+	if beat := b.BeatWords(f); beat != "" {
+		words = beat + " · " + words
 	}
 	if i := board.PanelAt(starts, f); i >= 0 {
 		words = fmt.Sprintf("panel %s · ", numbers[i]) + words
@@ -68,19 +60,4 @@ func (d *deck) Playing(on bool) {
 		icon = theme.MediaPauseIcon()
 	}
 	d.play.SetIcon(icon)
-}
-
-// beatAt returns the beat that is sounding at t seconds of song, -1 before the
-// first.
-func beatAt(g board.Grid, t float64) int {
-	lo, hi := 0, len(g.Beats)
-	for lo < hi {
-		mid := (lo + hi) / 2
-		if g.Beats[mid].Time > t+1e-6 {
-			hi = mid
-		} else {
-			lo = mid + 1
-		}
-	}
-	return lo - 1
 }

@@ -27,6 +27,8 @@ var looks = []*look{{
 		wavePeak: opaque(0xd8ccb4), waveBody: opaque(0xb1a38a), filmStrip: opaque(0xd3c6aa),
 		barLine: veil(0x2b2622, 0x48), beatLine: veil(0x2b2622, 0x1c), beyondVeil: veil(0xe9dfcd, 0x99), dragLine: veil(0x2b2622, 0x60),
 		hoverVeil: veil(0x2b2622, 0x12), pressedVeil: veil(0x2b2622, 0x28), focusVeil: veil(0xd9a028, 0x78), shadowVeil: veil(0x2b2622, 0x44),
+		plateVeil: veil(0x14110e, 0xcc), onPlate: opaque(0xfffaf0), maskVeil: veil(0x0c0a08, 0xd0), guideLine: opaque(0xfffaf0), guideEdge: veil(0x14110e, 0xa0),
+		flashEdge: veil(0xe88a00, 0xf0), onionBefore: opaque(0xc23b2e), onionAfter: opaque(0x1f5f8f),
 	},
 }, {
 	name: "dark", weight: 1, variant: theme.VariantDark,
@@ -37,6 +39,8 @@ var looks = []*look{{
 		wavePeak: opaque(0x4d463d), waveBody: opaque(0x7a6f61), filmStrip: opaque(0x4a433a),
 		barLine: veil(0xefe7d8, 0x48), beatLine: veil(0xefe7d8, 0x1c), beyondVeil: veil(0x12100e, 0x99), dragLine: veil(0xefe7d8, 0x60),
 		hoverVeil: veil(0xefe7d8, 0x14), pressedVeil: veil(0xefe7d8, 0x28), focusVeil: veil(0xd9a028, 0x50), shadowVeil: veil(0x000000, 0x88),
+		plateVeil: veil(0x14110e, 0xcc), onPlate: opaque(0xfffaf0), maskVeil: veil(0x0c0a08, 0xd0), guideLine: opaque(0xfffaf0), guideEdge: veil(0x14110e, 0xa0),
+		flashEdge: veil(0xe88a00, 0xf0), onionBefore: opaque(0xc23b2e), onionAfter: opaque(0x1f5f8f),
 	},
 }, {
 	name: "high contrast", weight: 2, variant: theme.VariantLight,
@@ -47,6 +51,8 @@ var looks = []*look{{
 		wavePeak: opaque(0x9a9a9a), waveBody: opaque(0x4a4a4a), filmStrip: opaque(0xbdbdbd),
 		barLine: veil(0x000000, 0x90), beatLine: veil(0x000000, 0x50), beyondVeil: veil(0xb0b0b0, 0xb0), dragLine: veil(0x000000, 0x90),
 		hoverVeil: veil(0x000000, 0x18), pressedVeil: veil(0x000000, 0x2e), focusVeil: veil(0xe08700, 0x8c), shadowVeil: veil(0x000000, 0x88),
+		plateVeil: veil(0x14110e, 0xff), onPlate: opaque(0xfffaf0), maskVeil: veil(0x0c0a08, 0xff), guideLine: opaque(0xfffaf0), guideEdge: veil(0x14110e, 0xff),
+		flashEdge: veil(0xe88a00, 0xf0), onionBefore: opaque(0xc23b2e), onionAfter: opaque(0x1f5f8f),
 	},
 }}
 

@@ -84,6 +84,10 @@ func TestLooksCanBeRead(t *testing.T) {
 				}
 			}
 			check("on a blank panel", c(onBlank), picture.Blank, least)
+			for _, grey := range []uint32{0x000000, 0x808080, 0xffffff} {
+				check("on a plate", c(onPlate), over(c(plateVeil), opaque(grey)), least)
+			}
+			check("a guide within its edge", c(guideLine), over(c(guideEdge), opaque(0xffffff)), 3)
 			for _, v := range []tint{hoverVeil, pressedVeil, focusVeil} {
 				check("on a button", c(ink), over(c(v), c(paperTab)), least)
 				check("on a strong button", c(paperLight), over(c(v), c(ink)), least)

@@ -25,6 +25,11 @@ func (w *window) togglePlay() {
 		w.stop()
 		return
 	}
+	w.play(w.aids.CountIn)
+}
+
+// play starts, after so many bars of clicks.
+func (w *window) play(countIn int) {
 	if w.lastFrame() == 0 {
 		w.foot.Say("There is nothing to play yet: bring in a song or add pictures.")
 		return
@@ -40,7 +45,7 @@ func (w *window) togglePlay() {
 	p.ticker = fyne.NewAnimation(time.Hour, func(float32) { w.tick(p) })
 	p.ticker.RepeatCount = fyne.AnimationRepeatForever
 	w.playing = p
-	w.player.Play(w.board.Rate.Seconds(w.at))
+	w.player.Play(w.countIn(w.at, countIn))
 	p.ticker.Start()
 	w.deck.Playing(true)
 }
@@ -52,6 +57,8 @@ func (w *window) stop() {
 	}
 	w.playing.ticker.Stop()
 	w.playing = nil
+	w.cue.Store(nil)
+	w.showFrame(w.at)
 	w.player.Stop()
 	w.deck.Playing(false)
 	w.foot.Present(w.board, w.starts, w.soundWords())
@@ -63,14 +70,21 @@ func (w *window) tick(p *playback) {
 	if w.playing != p || !w.player.Playing() { // a song is just being put in
 		return
 	}
-	f := w.board.Rate.At(w.player.Position() + refresh)
+	t := w.player.Position() + refresh
+	if w.counting(t) {
+		return
+	}
+	f := w.board.Rate.At(t)
 	if f >= w.lastFrame() {
 		w.goTo(w.lastFrame(), true)
 		w.stop()
 		return
 	}
-	if f != w.at {
+	switch {
+	case f != w.at:
 		w.goTo(f, true)
+	case w.seen != nil: // whose frames may be shorter than the film's
+		w.showPicture(t)
 	}
 }
 
@@ -79,6 +93,7 @@ func (w *window) seek(f board.Frame) {
 	f = max(0, min(f, w.lastFrame()))
 	w.goTo(f, false)
 	if w.playing != nil {
+		w.cue.Store(nil)
 		w.player.Play(w.board.Rate.Seconds(f))
 		return
 	}
@@ -92,20 +107,10 @@ func (w *window) goTo(f board.Frame, follow bool) {
 	w.showFrame(f)
 }
 
-// showFrame shows the panel that is up at frame f, on its step, and has the
-// pictures drawn that come next.
+// showFrame shows frame f of the film in the viewer and below it.
 func (w *window) showFrame(f board.Frame) {
-	i := board.PanelAt(w.starts, f)
-	if n := len(w.board.Panels); i < 0 && n > 0 && f >= w.starts[n] {
-		i = n - 1 // the end of the film: the last picture stays
-	}
 	w.deck.Present(w.board, w.starts, w.numbers, f)
-	if i < 0 {
-		w.viewer.Present(nil, "")
-		return
-	}
-	w.viewer.Present(&w.board.Panels[i], w.numbers[i])
-	w.viewer.Ahead(w.board.Panels[i+1 : w.dueBy(i)])
+	w.showPicture(w.board.Rate.Seconds(f))
 }
 
 // dueBy returns the panel up to which pictures are drawn ahead of panel i:

@@ -19,8 +19,11 @@ type tapping struct {
 func (w *window) tap() {
 	if w.playing == nil {
 		w.foot.Say(fmt.Sprintf("Tap %s on each beat; %s ends it.", w.keys.of("Tap the beat while it plays"), w.keys.of("Play or pause")))
-		w.togglePlay()
+		w.play(0)
 		return
+	}
+	if w.counting(w.player.Position()) {
+		return // this tap counts in
 	}
 	if w.tapping == nil {
 		w.tapping = &tapping{}

@@ -34,30 +34,6 @@ func TestTimeLabel(t *testing.T) {
 	}
 }
 
-func TestBarAndBeat(t *testing.T) {
-	// Two beats before the first bar, then bars of three.
-	g := board.NewGrid([]float64{0, 1, 2, 3, 4, 5, 6, 7}, []float64{2, 5})
-	for _, tt := range []struct{ beat, bar, place int }{
-		{0, 0, 1}, {1, 0, 2}, {2, 1, 1}, {4, 1, 3}, {5, 2, 1}, {7, 2, 3}, {9, 2, 5},
-	} {
-		if bar, place := barAndBeat(g, tt.beat); bar != tt.bar || place != tt.place {
-			t.Errorf("barAndBeat(%d) = %d, %d, want %d, %d", tt.beat, bar, place, tt.bar, tt.place)
-		}
-	}
-}
-
-func TestBeatAt(t *testing.T) {
-	g := board.NewGrid([]float64{0.5, 1, 1.5}, nil)
-	for _, tt := range []struct {
-		t    float64
-		want int
-	}{{0, -1}, {0.5, 0}, {0.99, 0}, {1, 1}, {9, 2}} {
-		if got := beatAt(g, tt.t); got != tt.want {
-			t.Errorf("beatAt(%g) = %d, want %d", tt.t, got, tt.want)
-		}
-	}
-}
-
 func TestShortened(t *testing.T) {
 	test.NewTempApp(t)
 	for _, s := range []string{"tea", "The teapot considers the empty cup", "чайник думает о чашке", "茶壺在想茶杯"} {

@@ -40,7 +40,15 @@ const (
 	pressedVeil
 	focusVeil // over a button that has the keys
 	shadowVeil
-	tints // how many there are
+	plateVeil   // under words on a picture
+	onPlate     // those words, and the dot on the beats
+	maskVeil    // over what a mask leaves out
+	guideLine   // safe areas and thirds
+	guideEdge   // around these lines
+	flashEdge   // the picture's border on a beat
+	onionBefore // the panel before, in the onion
+	onionAfter  // the one after
+	tints       // how many there are
 )
 
 // RGBA makes a tint a color.Color.

@@ -17,7 +17,7 @@ func landingWords(b board.Board, s board.Start, f, moved board.Frame) string {
 
 // beatName names a place in the music: "bar 3, beat 2 + 1/3".
 func beatName(b board.Board, a board.Anchor) string {
-	bar, beat := barAndBeat(b.Grid, a.Beat)
+	bar, beat := b.Grid.Place(a.Beat)
 	name := fmt.Sprintf("beat %d", beat)
 	if bar > 0 {
 		name = fmt.Sprintf("bar %d, beat %d", bar, beat)
@@ -26,22 +26,6 @@ func beatName(b board.Board, a board.Anchor) string {
 		name += fmt.Sprintf(" + %d/%d", a.Part, a.Of)
 	}
 	return name
-}
-
-// barAndBeat returns the bar a beat is in and its place there, both from 1.
-// Without bars, and before the first, the bar is 0 and the beat is counted
-// from the start of the song.
-func barAndBeat(g board.Grid, beat int) (bar, place int) {
-	last := -1
-	for i := 0; i <= beat && i < len(g.Beats); i++ {
-		if g.Beats[i].Bar {
-			bar, last = bar+1, i
-		}
-	}
-	if last < 0 {
-		return 0, beat + 1
-	}
-	return bar, beat - last + 1
 }
 
 // hint describes the start under the pointer.

@@ -43,7 +43,7 @@ func (w *window) tune() {
 	case want.song.Media != "":
 		w.tuneSong(want)
 	case want.click != nil:
-		w.load(want, newClicked(quietness{}, w.board.Grid.Beats))
+		w.load(want, newClicked(quietness{}, w.board.Grid.Beats, &w.clickLevel))
 	default:
 		w.player.Load(nil, 0)
 	}
@@ -97,7 +97,7 @@ func (w *window) loadSong(want tuning, s board.Sound) {
 	}
 	heard := want.song.Shape(s)
 	if want.click != nil {
-		heard = newClicked(heard, w.board.Grid.Beats)
+		heard = newClicked(heard, w.board.Grid.Beats, &w.clickLevel)
 	}
 	w.load(want, heard)
 }
@@ -110,7 +110,7 @@ func (w *window) load(want tuning, s board.Sound) {
 	}
 	start := w.board.SongOffset()
 	w.jobs.Run("Preparing the sound", func(context.Context, desk.Progress) error {
-		w.player.Load(s, start)
+		w.player.Load(newCued(s, &w.clickLevel, &w.cue), start)
 		return nil
 	}, func(error) {
 		if want == w.tuned {

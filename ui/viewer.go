@@ -26,12 +26,16 @@ type viewer struct {
 	image  *canvas.Image
 	words  *canvas.Text
 	shown  *image.RGBA
+
+	over   *overlay
+	peeled *image.RGBA // the last onion
+	skins  onionKey    // it was made of
 }
 
 func newViewer(get func(board.MediaID, int, int) *image.RGBA, failed func(board.MediaID) error) *viewer {
 	v := &viewer{get: get, failed: failed,
 		back: canvas.NewRectangle(paperDark), sheet: canvas.NewRectangle(picture.Blank),
-		image: canvas.NewImageFromImage(nil), words: written("", onBlank, 15, false)}
+		image: canvas.NewImageFromImage(nil), words: written("", onBlank, 15, false), over: newOverlay()}
 	v.image.ScaleMode = canvas.ImageScaleFastest
 	v.image.FillMode = canvas.ImageFillStretch
 	v.image.Hidden = true
@@ -46,13 +50,17 @@ func (v *viewer) Present(p *board.Panel, number string) {
 	v.Update()
 }
 
+// Aid says what stands over the picture that is presented next.
+func (v *viewer) Aid(o overPicture) { v.over.Present(o) }
+
 // Update shows the panel's picture if it has been drawn by now; until then
 // the picture before it stays, as on a cutting bench.
 func (v *viewer) Update() {
 	words := ""
 	var img *image.RGBA
+	w, h := v.pixels()
+	v.over.Guides(w, h, v.scale())
 	if v.panel != nil {
-		w, h := v.pixels()
 		if v.panel.Picture != "" {
 			if img = v.get(v.panel.Picture, w, h); img == nil {
 				if v.failed(v.panel.Picture) == nil {
@@ -63,6 +71,9 @@ func (v *viewer) Update() {
 		} else if words = v.panel.Title; words == "" {
 			words = "Panel " + v.number
 		}
+	}
+	if v.panel != nil && v.over.now.onion && w > 0 && h > 0 {
+		img = v.onion(img, w, h)
 	}
 	if img != v.shown {
 		v.shown, v.image.Image, v.image.Hidden = img, img, img == nil
@@ -77,6 +88,25 @@ func (v *viewer) Update() {
 	}
 }
 
+// onion lays the panels before and after over the picture; what is not drawn
+// yet is left out until it is.
+func (v *viewer) onion(img *image.RGBA, w, h int) *image.RGBA {
+	skin := func(id board.MediaID) *image.RGBA {
+		if id == "" || id == v.panel.Picture {
+			return nil
+		}
+		return v.get(id, w, h)
+	}
+	k := onionKey{img, skin(v.over.now.before), skin(v.over.now.after), w, h}
+	if k.before == nil && k.after == nil {
+		return img
+	}
+	if k != v.skins {
+		v.skins, v.peeled = k, onion(k)
+	}
+	return v.peeled
+}
+
 // Ahead has the pictures of panels that are due soon drawn.
 func (v *viewer) Ahead(panels []board.Panel) {
 	w, h := v.pixels()
@@ -89,17 +119,21 @@ func (v *viewer) Ahead(panels []board.Panel) {
 
 // pixels returns the size of the picture on this screen.
 func (v *viewer) pixels() (w, h int) {
-	scale := float32(1)
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		scale = c.Scale()
-	}
-	s := v.image.Size()
+	s, scale := v.image.Size(), float32(v.scale())
 	return int(s.Width*scale + 0.5), int(s.Height*scale + 0.5)
+}
+
+// scale is how many pixels of this screen a unit is wide.
+func (v *viewer) scale() float64 {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+		return float64(c.Scale())
+	}
+	return 1
 }
 
 // CreateRenderer makes the objects the viewer is made of.
 func (v *viewer) CreateRenderer() fyne.WidgetRenderer {
-	return &viewerRenderer{v, []fyne.CanvasObject{v.back, v.sheet, v.image, v.words}}
+	return &viewerRenderer{v, append([]fyne.CanvasObject{v.back, v.sheet, v.image, v.words}, v.over.objects()...)}
 }
 
 type viewerRenderer struct {
@@ -125,6 +159,7 @@ func (r *viewerRenderer) Layout(s fyne.Size) {
 	h := v.words.MinSize().Height
 	v.words.Move(fyne.NewPos(pos.X, pos.Y+(size.Height-h)/2))
 	v.words.Resize(fyne.NewSize(size.Width, h))
+	v.over.Lay(pos, size)
 	v.Update()
 }
 

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image"
+	"sync/atomic"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -33,13 +34,18 @@ type window struct {
 	lead    board.Frame            // frames by which what is snapped comes before the music
 	pivot   int                    // where a run of chosen panels began
 
-	player   play.Player
-	playing  *playback // nil while stopped
-	tapping  *tapping  // nil but while taps come in
-	clicking bool      // a click on the beats, over the song
-	tuned    tuning    // what the player was given
-	waveOf   board.MediaID
-	wave     *audio.Pyramid // of it, nil for none
+	player     play.Player
+	playing    *playback           // nil while stopped
+	tapping    *tapping            // nil but while taps come in
+	clicking   bool                // a click on the beats, over the song
+	tuned      tuning              // what the player was given
+	cue        atomic.Pointer[cue] // of the count-in under way
+	clickLevel loudness
+	aids       aids
+	flash      flash
+	seen       *seen // the film at another rate, nil while it is seen at its own
+	waveOf     board.MediaID
+	wave       *audio.Pyramid // of it, nil for none
 
 	loader        *loader
 	timeline      *timeline
@@ -103,7 +109,9 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.win.SetContent(container.NewStack(container.NewScroll(w.body), w.note.root))
 	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })
 	w.win.SetCloseIntercept(w.close)
+	w.aids = readAids(app.Preferences().String(aidsKey))
 	w.setDesk(d)
+	w.takeAids()
 	return w
 }
 
@@ -146,6 +154,7 @@ func (w *window) setDesk(d *desk.Desk) {
 	}
 	d.OnWritten = func() { w.post(w.showNotice) }
 	w.chosen, w.also, w.at, w.tuned, w.waveOf, w.wave = -1, nil, 0, tuning{}, "", nil
+	w.seen = nil
 	w.timeline.SetWave(nil)
 	w.show()
 	w.takePlace()
@@ -166,6 +175,7 @@ func (w *window) show() {
 	before := w.board
 	w.board = w.desk.Board()
 	w.starts, w.numbers = w.board.Starts(), w.board.Numbers()
+	w.followSeen()
 	if before.Rate != w.board.Rate && before.Rate.Num > 0 {
 		w.at = w.board.Rate.Nearest(before.Rate.Seconds(w.at))
 	}
