@@ -83,22 +83,7 @@ func (w *window) allCommands() []*command {
 }
 
 func (w *window) playCommands() []*command {
-	play := []*command{
-		{menu: "Play", name: "Play or pause", key: fyne.KeySpace, do: w.togglePlay},
-		{menu: "Play", name: "Click on the beats", key: fyne.KeyK, do: w.toggleClick,
-			can: func() bool { return w.board.OnGrid() && w.board.Song != nil }, ticked: func() bool { return w.clicking }},
-		{menu: "Play"},
-		{menu: "Play", name: "To the start", key: fyne.KeyHome, do: func() { w.seek(0) }},
-		{menu: "Play", name: "To the end", key: fyne.KeyEnd, do: func() { w.seek(w.lastFrame()) }},
-		{menu: "Play", name: "A frame back", key: fyne.KeyLeft, do: func() { w.seek(w.at - 1) }},
-		{menu: "Play", name: "A frame on", key: fyne.KeyRight, do: func() { w.seek(w.at + 1) }},
-		{menu: "Play", name: "A beat back", key: fyne.KeyLeft, mod: shift, do: func() { w.stepBeat(-1) }},
-		{menu: "Play", name: "A beat on", key: fyne.KeyRight, mod: shift, do: func() { w.stepBeat(1) }},
-		{menu: "Play", name: "To the panel before", key: fyne.KeyUp, do: func() { w.stepPanel(-1) }},
-		{menu: "Play", name: "To the next panel", key: fyne.KeyDown, do: func() { w.stepPanel(1) }},
-	}
-	play = append(play, w.clickCommands()...)
-	play = append(play, []*command{
+	play := append(append(w.transportCommands(), w.clickCommands()...), []*command{
 		{menu: "View", name: "Closer", key: fyne.KeyPlus, do: func() { w.zoomBy(1.5) }},
 		{menu: "View", name: "Further away", key: fyne.KeyMinus, do: func() { w.zoomBy(1 / 1.5) }},
 		{menu: "View", name: "The whole film", key: fyne.KeyF, do: w.fitAll},
@@ -109,6 +94,7 @@ func (w *window) playCommands() []*command {
 		{menu: "View", name: "No onsets", do: func() { w.showOnsets(noOnsets) }, ticked: func() bool { return w.timeline.view.onsets == noOnsets }},
 	}...)
 	play = append(play, w.aidCommands()...)
+	play = append(play, w.screenCommands()...)
 	return append(append(append(play, w.wallCommands()...), w.lookCommands()...), []*command{
 		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
 		{menu: "Help", name: "Change the keys…", do: func() { w.keysDialog() }},

@@ -16,13 +16,16 @@ func (w *window) showPicture(t float64) {
 	if n := len(b.Panels); i < 0 && n > 0 && f >= starts[n] {
 		i = n - 1 // the end of the film: the last picture stays
 	}
-	w.viewer.Aid(w.overPicture(b, starts, i, f))
-	if i < 0 {
-		w.viewer.Present(nil, "")
-		return
+	over := w.overPicture(b, starts, i, f)
+	for _, v := range w.viewers() {
+		v.Aid(over)
+		if i < 0 {
+			v.Present(nil, "")
+			continue
+		}
+		v.Ahead(b.Panels[i+1 : w.dueBy(i)])
+		v.Present(&b.Panels[i], w.numbers[i]) // what is wished for last is drawn first
 	}
-	w.viewer.Present(&b.Panels[i], w.numbers[i])
-	w.viewer.Ahead(b.Panels[i+1 : w.dueBy(i)])
 }
 
 // overPicture returns what stands over the picture of panel i, -1 for none, at

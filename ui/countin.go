@@ -83,13 +83,15 @@ func (w *window) counting(t float64) bool {
 		return true
 	}
 	beat := now.beats[n-1]
-	o := w.viewer.over.now
-	o.note, o.sign = fmt.Sprintf("count-in: %d of %d", n, len(now.beats)), noBeat
-	if w.aids.Dot && t-beat.Time < signSeconds {
-		if o.sign = onBeat; beat.Bar {
-			o.sign = onBar
+	for _, v := range w.viewers() {
+		o := v.over.now
+		o.note, o.sign = fmt.Sprintf("count-in: %d of %d", n, len(now.beats)), noBeat
+		if w.aids.Dot && t-beat.Time < signSeconds {
+			if o.sign = onBeat; beat.Bar {
+				o.sign = onBar
+			}
 		}
+		v.Aid(o)
 	}
-	w.viewer.Aid(o)
 	return true
 }

@@ -125,7 +125,8 @@ func TestThePictureStandsWhileItIsCountedIn(t *testing.T) {
 	w.togglePlay()
 	w.seek(24)
 	w.togglePlay()
-	w.seek(10) // goes on from there at once
+	w.seek(10) // goes on from there at the next refresh of the screen
+	w.tick(w.playing)
 	if w.cue.Load() != nil || w.player.Position() < 0.4 {
 		t.Errorf("after the playhead was moved the sound is at %g", w.player.Position())
 	}

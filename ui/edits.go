@@ -171,6 +171,7 @@ func (w *window) stepPanel(by int) {
 			i = n
 		}
 		w.choose(max(0, min(n-1, i+by)))
+		w.hearHere()
 	}
 }
 

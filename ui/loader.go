@@ -3,6 +3,7 @@ package ui
 import (
 	"image"
 	"runtime"
+	"slices"
 	"sync"
 
 	"stillbeat/board"
@@ -10,7 +11,7 @@ import (
 )
 
 // loader draws pictures off the window's goroutine. The latest wish is
-// granted first: it is what is being looked at.
+// granted first, be it a new one or one repeated: it is what is being looked at.
 type loader struct {
 	cache  *picture.Cache
 	post   func(func()) // has something done on the window's goroutine
@@ -44,7 +45,13 @@ func (l *loader) Get(id board.MediaID, w, h int) *image.RGBA {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	x := wish{id, w, h}
-	if l.wanted[x] || l.failed[id] != nil {
+	if l.failed[id] != nil {
+		return nil
+	}
+	if l.wanted[x] {
+		if i := slices.Index(l.wishes, x); i >= 0 { // else it is being drawn
+			l.wishes = append(slices.Delete(l.wishes, i, i+1), x)
+		}
 		return nil
 	}
 	l.wanted[x] = true

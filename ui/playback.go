@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"stillbeat/audio/play"
 	"stillbeat/board"
 )
 
@@ -12,14 +13,18 @@ import (
 // the player where the sound is and shows the frame that is up then.
 type playback struct {
 	ticker *fyne.Animation
-	end    board.Frame
+	once   span        // played through once, without a loop; empty: the film
+	manner play.Manner // what the player was told
+	loop   span        // of it, in frames; empty for none
+	moved  bool        // the sound is to go on from the playhead
+	silent bool        // it is said that the device went away
 }
 
 // refresh is how much later than it is chosen a picture is seen, in seconds:
 // it is painted at this refresh of the screen and shown at the next.
 const refresh = 1. / 60
 
-// togglePlay starts and stops.
+// togglePlay starts and pauses.
 func (w *window) togglePlay() {
 	if w.playing != nil {
 		w.stop()
@@ -34,20 +39,54 @@ func (w *window) play(countIn int) {
 		w.foot.Say("There is nothing to play yet: bring in a song or add pictures.")
 		return
 	}
-	if w.at >= w.lastFrame() {
-		w.seek(0)
+	if loop := w.passage(); !loop.empty() && !loop.has(w.at) {
+		w.goTo(loop.from, true)
+	} else if w.at >= w.lastFrame() {
+		w.goTo(0, true)
 	}
-	if w.board.Song != nil && w.desk.Sound() == nil && !w.jobs.Busy() {
-		w.tuned = tuning{} // opening it was stopped or failed: try again
-		w.tune()
+	w.playFrom(span{}, countIn)
+}
+
+// playFrom plays from the playhead on: once to the end of a span, or as the
+// loop is set, after so many bars of clicks.
+func (w *window) playFrom(once span, countIn int) {
+	w.transport.began = w.at
+	if unopened := w.board.Song != nil && w.desk.Sound() == nil; (unopened || w.player.Trouble() != nil) && !w.jobs.Busy() {
+		w.lookForSound() // opening it was stopped or failed: try again
 	}
-	p := &playback{end: w.lastFrame()}
+	p := &playback{once: once}
 	p.ticker = fyne.NewAnimation(time.Hour, func(float32) { w.tick(p) })
 	p.ticker.RepeatCount = fyne.AnimationRepeatForever
 	w.playing = p
-	w.player.Play(w.countIn(w.at, countIn))
+	w.sound(p, countIn)
 	p.ticker.Start()
 	w.deck.Playing(true)
+}
+
+// lookForSound gives the player its sound anew; where it had no device, it
+// looks for one.
+func (w *window) lookForSound() {
+	w.tuned = tuning{}
+	w.tune()
+}
+
+// sound has the player go on from the playhead, in the manner that is set now,
+// after so many bars of clicks.
+func (w *window) sound(p *playback, countIn int) {
+	p.moved = false
+	p.loop, p.manner = w.manner(p.once)
+	w.player.SetManner(p.manner)
+	w.player.Play(w.countIn(w.at, countIn))
+}
+
+// replan has the sound go on as it is set now, if that is another manner than
+// it plays in.
+func (w *window) replan() {
+	if p := w.playing; p != nil {
+		if _, m := w.manner(p.once); m != p.manner {
+			p.moved = true
+		}
+	}
 }
 
 // stop stops playing where it is.
@@ -66,16 +105,38 @@ func (w *window) stop() {
 	w.endTapping()
 }
 
+// stopBack stops, and goes back to where playing began.
+func (w *window) stopBack() {
+	w.stop()
+	w.goTo(min(w.transport.began, w.lastFrame()), true)
+	w.choosePlaying()
+}
+
 func (w *window) tick(p *playback) {
 	if w.playing != p || !w.player.Playing() { // a song is just being put in
 		return
 	}
-	t := w.player.Position() + refresh
+	if p.moved { // once a refresh, however quick the keys are
+		w.sound(p, 0)
+		return
+	}
+	if !p.silent && w.player.Trouble() != nil {
+		p.silent = true
+		w.foot.Present(w.board, w.starts, w.soundWords())
+		refreshMenus(w.menu, w.commands)
+	}
+	t := w.player.PositionIn(refresh)
 	if w.counting(t) {
 		return
 	}
 	f := w.board.Rate.At(t)
-	if f >= w.lastFrame() {
+	switch {
+	case !p.loop.empty():
+		f = min(f, p.loop.to-1)
+	case !p.once.empty() && f >= p.once.to:
+		w.stopBack()
+		return
+	case f >= w.lastFrame():
 		w.goTo(w.lastFrame(), true)
 		w.stop()
 		return
@@ -90,14 +151,14 @@ func (w *window) tick(p *playback) {
 
 // seek moves the playhead; while playing, the sound goes on from there.
 func (w *window) seek(f board.Frame) {
-	f = max(0, min(f, w.lastFrame()))
-	w.goTo(f, false)
+	w.goTo(max(0, min(f, w.lastFrame())), false)
 	if w.playing != nil {
 		w.cue.Store(nil)
-		w.player.Play(w.board.Rate.Seconds(f))
+		w.playing.moved, w.playing.once = true, span{}
 		return
 	}
 	w.choosePlaying()
+	w.hearHere()
 }
 
 func (w *window) goTo(f board.Frame, follow bool) {
@@ -110,7 +171,20 @@ func (w *window) goTo(f board.Frame, follow bool) {
 // showFrame shows frame f of the film in the viewer and below it.
 func (w *window) showFrame(f board.Frame) {
 	w.deck.Present(w.board, w.starts, w.numbers, f)
+	if p := w.playing; p != nil && !p.loop.empty() && p.loop.to-f < board.Frame(2*w.board.Rate.Nominal()) {
+		w.aheadOf(p.loop.from)
+	}
 	w.showPicture(w.board.Rate.Seconds(f))
+}
+
+// aheadOf has the pictures drawn from frame f on, to which a loop is about to
+// turn back.
+func (w *window) aheadOf(f board.Frame) {
+	if i := board.PanelAt(w.starts, f); i >= 0 {
+		for _, v := range w.viewers() {
+			v.Ahead(w.board.Panels[i:min(i+3, len(w.board.Panels))])
+		}
+	}
 }
 
 // dueBy returns the panel up to which pictures are drawn ahead of panel i:

@@ -40,6 +40,7 @@ func (w *window) showSelection(reveal bool) {
 	w.timeline.SetChosen(w.chosen, w.selection(), reveal)
 	w.wall.SetChosen(reveal)
 	w.card.Present(w.board, w.starts, w.selection())
+	w.replan()
 	refreshMenus(w.menu, w.commands)
 }
 
@@ -54,7 +55,7 @@ func (w *window) choose(i int) {
 		f := w.starts[i]
 		w.goTo(f, true)
 		if w.playing != nil {
-			w.player.Play(w.board.Rate.Seconds(f))
+			w.playing.moved, w.playing.once = true, span{}
 		}
 	}
 }

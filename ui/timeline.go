@@ -41,8 +41,9 @@ type timeline struct {
 	target   board.Target // what a dragged start lands on; "" nothing
 	pushing  bool         // a dragged start takes all after it along
 	at       board.Frame  // playhead
-	unit     float64      // units of the window for one of the view's
-	whole    bool         // the whole film is kept in sight until the user zooms or scrolls
+	follow   followMode
+	unit     float64 // units of the window for one of the view's
+	whole    bool    // the whole film is kept in sight until the user zooms or scrolls
 	drag     dragState
 	buffer   *image.RGBA
 	cursor   desktop.Cursor
@@ -99,10 +100,13 @@ func (t *timeline) SetChosen(i int, set []int, show bool) {
 	t.Refresh()
 }
 
-// SetPlayhead moves the red line; follow turns the page when it leaves it.
+// SetPlayhead moves the red line; follow keeps it in sight, as is set.
 func (t *timeline) SetPlayhead(f board.Frame, follow bool) {
 	t.at = f
-	if follow {
+	if follow && t.follow == followSmooth && t.glide() {
+		return
+	}
+	if follow && t.follow == followPage {
 		x := t.view.frameX(f)
 		if x < 0 || x > t.view.width-24 {
 			t.whole = false
@@ -113,6 +117,22 @@ func (t *timeline) SetPlayhead(f board.Frame, follow bool) {
 		}
 	}
 	t.placePlayhead()
+}
+
+// glide scrolls so that the playhead is in the middle, and reports whether
+// that moved anything.
+func (t *timeline) glide() bool {
+	if t.whole {
+		return false
+	}
+	was := t.view.from
+	t.view.from = t.view.board.Rate.Seconds(t.at) - t.view.width/t.view.perSec/2
+	t.keepInSight()
+	if t.view.from == was {
+		return false
+	}
+	t.Refresh()
+	return true
 }
 
 // reveal scrolls so that second sec is in sight.

@@ -18,6 +18,7 @@ func (v *timelineView) paint(img *image.RGBA, scale float64) {
 	p.fill(0, timeRulerH, w, v.waveTop(), paperLight)
 	p.fill(0, v.waveTop(), w, v.waveBottom(), paperLight)
 	v.paintTimeRuler(p)
+	v.paintMarks(p)
 	v.paintWave(p)
 	v.paintBeats(p)
 	v.paintBeyond(p)
@@ -220,6 +221,7 @@ func (v *timelineView) paintOverview(p pen) {
 			}
 		}
 	}
+	v.paintMarksBelow(p, x)
 	a, b := max(8, x(v.from)), min(v.width-8, x(v.to()))
 	p.frame(a, top, max(b, a+4), bottom, stroke(1.5), inkSoft)
 }

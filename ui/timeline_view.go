@@ -26,8 +26,9 @@ type timelineView struct {
 	chosen  int             // panel the card shows, -1 none
 	// selected are all panels chosen, in order.
 	selected []int
-	hover    int // start the pointer is on, -1 none
-	caret    int // panel before which a dragged one would land, -1 none
+	hover    int     // start the pointer is on, -1 none
+	in, out  float64 // the marks, seconds; 0 for none
+	caret    int     // panel before which a dragged one would land, -1 none
 	// beatHover is the beat the pointer is on or drags, from 1; 0 none.
 	beatHover int
 	drag      *startDrag

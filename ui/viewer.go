@@ -30,11 +30,16 @@ type viewer struct {
 	over   *overlay
 	peeled *image.RGBA // the last onion
 	skins  onionKey    // it was made of
+	margin int
 }
+
+// viewerMargin is the room about the picture, in units.
+const viewerMargin = 10
 
 func newViewer(get func(board.MediaID, int, int) *image.RGBA, failed func(board.MediaID) error) *viewer {
 	v := &viewer{get: get, failed: failed,
-		back: canvas.NewRectangle(paperDark), sheet: canvas.NewRectangle(picture.Blank),
+		margin: viewerMargin,
+		back:   canvas.NewRectangle(paperDark), sheet: canvas.NewRectangle(picture.Blank),
 		image: canvas.NewImageFromImage(nil), words: written("", onBlank, 15, false), over: newOverlay()}
 	v.image.ScaleMode = canvas.ImageScaleFastest
 	v.image.FillMode = canvas.ImageFillStretch
@@ -81,6 +86,7 @@ func (v *viewer) Update() {
 			v.image.Image = nil
 		}
 		v.image.Refresh()
+		v.sheet.Refresh() // the toolkit does not repaint for what was hidden until now
 	}
 	if v.words.Text != words {
 		v.words.Text = words
@@ -144,8 +150,7 @@ type viewerRenderer struct {
 func (r *viewerRenderer) Layout(s fyne.Size) {
 	v := r.v
 	v.back.Resize(s)
-	const margin = 10
-	box := image.Rect(margin, margin, int(s.Width)-margin, int(s.Height)-margin)
+	box := image.Rect(v.margin, v.margin, int(s.Width)-v.margin, int(s.Height)-v.margin)
 	if box.Dx() < 16 || box.Dy() < 9 {
 		return
 	}

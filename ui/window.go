@@ -35,6 +35,7 @@ type window struct {
 	pivot   int                    // where a run of chosen panels began
 
 	player     play.Player
+	transport  transport
 	playing    *playback           // nil while stopped
 	tapping    *tapping            // nil but while taps come in
 	clicking   bool                // a click on the beats, over the song
@@ -50,6 +51,7 @@ type window struct {
 	loader        *loader
 	timeline      *timeline
 	viewer        *viewer
+	second, full  *screen // the picture on others, nil while they are closed
 	wall          *wallPage
 	welcome       *welcome
 	card          *card
@@ -80,9 +82,8 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.jobs = newJobs(w.post)
 	w.note = newNote(w.post)
 	w.timeline = newTimeline(func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) })
-	w.viewer = newViewer(
-		func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) },
-		func(id board.MediaID) error { return w.loader.Failed(id) })
+	w.viewer = w.newViewer()
+	w.takeTransport()
 	w.welcome = newWelcome(w)
 	w.wall = newWallPage(w)
 	w.header = newHeader(w)
@@ -113,6 +114,13 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.setDesk(d)
 	w.takeAids()
 	return w
+}
+
+// newViewer makes a viewer of the film's pictures.
+func (w *window) newViewer() *viewer {
+	return newViewer(
+		func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) },
+		func(id board.MediaID) error { return w.loader.Failed(id) })
 }
 
 func (w *window) wire() {
@@ -158,6 +166,7 @@ func (w *window) setDesk(d *desk.Desk) {
 	w.timeline.SetWave(nil)
 	w.show()
 	w.takePlace()
+	w.takeMarks()
 	w.remember()
 }
 
@@ -165,7 +174,9 @@ func (w *window) setDesk(d *desk.Desk) {
 func (w *window) adoptPictures() {
 	w.loader = newLoader(w.desk.Pictures, w.post, func() {
 		w.timeline.Refresh()
-		w.viewer.Update()
+		for _, v := range w.viewers() {
+			v.Update()
+		}
 		w.wall.wall.Refresh()
 	})
 }
@@ -193,6 +204,7 @@ func (w *window) show() {
 	w.showNotice()
 	w.win.SetTitle(w.desk.Name() + " — Stillbeat")
 	refreshMenus(w.menu, w.commands)
+	w.replan()
 	w.tune()
 }
 

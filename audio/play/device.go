@@ -16,6 +16,7 @@ type device interface {
 	voice(r io.Reader) voice
 	rate() int
 	latency() time.Duration // from leaving the voice to being heard
+	rest()                  // nothing sounds until the next voice
 	err() error             // why nothing sounds any more, nil while all is well
 }
 
@@ -29,23 +30,41 @@ type voice interface {
 // at once, long enough not to stutter while pictures are drawn.
 const buffer = 60 * time.Millisecond
 
-// otoDevice is the machine's default output. The library allows one for each
-// process, so it is opened once and kept.
+// otoDevice is the machine's default output. The library opens one in the life
+// of a process, and none after a first try that failed; so it is tried only
+// once probe has found a device, and then kept.
 type otoDevice struct {
 	ctx *oto.Context
 	hz  int
+
+	mu      sync.Mutex
+	timer   *time.Timer // to sleep
+	resting bool
+	asleep  bool
 }
 
+// untilSleep is how long nothing sounds before the device is given no more
+// silence, which costs the processor some hundredths.
+const untilSleep = 3 * time.Second
+
 var (
-	openOnce sync.Once
+	openLock sync.Mutex
 	opened   *otoDevice
-	openErr  error
+	openErr  error // of the library's one try
 )
 
 // openDevice opens the default output at about rate samples a second; a later
-// call returns the first one's device, whatever its rate.
+// call returns the first one's device, whatever its rate. While the machine
+// has no device it can be called again.
 func openDevice(rate int) (device, error) {
-	openOnce.Do(func() { opened, openErr = open(rate) })
+	openLock.Lock()
+	defer openLock.Unlock()
+	if opened == nil && openErr == nil {
+		if err := probe(); err != nil {
+			return nil, err
+		}
+		opened, openErr = open(rate)
+	}
 	if openErr != nil {
 		return nil, openErr
 	}
@@ -67,7 +86,9 @@ func open(rate int) (*otoDevice, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("open the sound device: %w", err)
 	}
-	return &otoDevice{ctx, rate}, nil
+	d := &otoDevice{ctx: ctx, hz: rate, resting: true}
+	d.timer = time.AfterFunc(untilSleep, d.sleep)
+	return d, nil
 }
 
 func (d *otoDevice) rate() int  { return d.hz }
@@ -78,7 +99,28 @@ func (d *otoDevice) err() error { return d.ctx.Err() }
 // when the last has just been taken.
 func (d *otoDevice) latency() time.Duration { return buffer + buffer/2 }
 
+func (d *otoDevice) rest() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.resting = true
+	d.timer.Reset(untilSleep)
+}
+
+func (d *otoDevice) sleep() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.resting { // else a voice came while the timer ran out
+		d.asleep = d.ctx.Suspend() == nil
+	}
+}
+
 func (d *otoDevice) voice(r io.Reader) voice {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.resting = false
+	if d.asleep {
+		d.asleep = d.ctx.Resume() != nil // an error is told by err
+	}
 	p := d.ctx.NewPlayer(r)
 	p.SetBufferSize(int(buffer.Seconds()*float64(d.hz)) * frameBytes)
 	return p

@@ -17,24 +17,30 @@ type Player struct {
 	trouble error
 	sound   Sound
 	start   float64 // second of film at which its sample 0 sounds
+	manner  Manner
 
-	run *run // nil while stopped
+	run   *run // nil while stopped
+	scrub scrub
 }
 
 // run is one stretch of playing.
 type run struct {
-	from   float64 // second of film
-	at     time.Time
+	plan   plan
+	at     time.Time // it began, by the clock
 	source *source
-	voice  voice
+	voice  voice // nil: by the clock
 	clock  clock
 	reach  float64 // last position by the device
 }
 
+// clockRate is the rate of plans without a device, samples a second.
+const clockRate = 48000
+
 // Load sets the sound, of which sample 0 sounds at second start of the film;
 // nil means a silent film. A player that runs goes on with the new sound from
 // where it is. It opens the sound device when it is first needed, which can
-// take seconds: call it off the window's goroutine.
+// take seconds: call it off the window's goroutine. Where there was none,
+// loading again looks again.
 func (p *Player) Load(sound Sound, start float64) {
 	var dev device
 	var err error
@@ -47,7 +53,7 @@ func (p *Player) Load(sound Sound, start float64) {
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	at, runs := p.position(), p.run != nil
+	at, runs := p.position(0), p.run != nil
 	p.stop()
 	p.sound, p.start, p.dev, p.trouble = sound, start, dev, err
 	if runs {
@@ -72,6 +78,13 @@ func (p *Player) Slide(start float64) {
 	p.start = start
 }
 
+// SetManner sets how the film is played, from the next Play on.
+func (p *Player) SetManner(m Manner) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.manner = m
+}
+
 // Play starts at second from of the film. Playing already, it goes on from
 // there.
 func (p *Player) Play(from float64) {
@@ -83,13 +96,15 @@ func (p *Player) Play(from float64) {
 
 // play starts a run; callers hold the lock and have stopped the one before.
 func (p *Player) play(from float64) {
-	r := &run{from: from, at: time.Now(), reach: from}
+	r := &run{plan: newPlan(p.manner, from, clockRate), at: time.Now()}
 	if p.dev != nil && p.dev.err() == nil {
-		r.source = newSource(p.sound, from-p.start, p.dev.rate())
+		r.plan = newPlan(p.manner, from, float64(p.dev.rate()))
+		r.source = newPlanned(p.sound, p.start, r.plan)
 		r.voice = p.dev.voice(r.source)
-		r.clock.rate = float64(p.dev.rate())
+		r.clock.rate = r.plan.rate
 		r.voice.Play()
 	}
+	r.reach = r.plan.start
 	p.run = r
 }
 
@@ -103,8 +118,10 @@ func (p *Player) Stop() {
 func (p *Player) stop() {
 	if p.run != nil && p.run.voice != nil {
 		p.run.voice.Close()
+		p.dev.rest()
 	}
 	p.run = nil
+	p.scrub.end()
 }
 
 // Playing reports whether the player runs.
@@ -117,32 +134,38 @@ func (p *Player) Playing() bool {
 // Position returns the second of film that is heard now: what the device was
 // given less what it still holds. While the first sound is on its way it is
 // the second playing began at. Stopped, it is 0.
-func (p *Player) Position() float64 {
+func (p *Player) Position() float64 { return p.PositionIn(0) }
+
+// PositionIn returns the second of film that is heard so many seconds from
+// now, if playing goes on.
+func (p *Player) PositionIn(lead float64) float64 {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	return p.position()
+	return p.position(lead)
 }
 
-func (p *Player) position() float64 {
+func (p *Player) position(lead float64) float64 {
 	r := p.run
 	if r == nil {
 		return 0
 	}
 	now := time.Now()
-	if r.voice == nil {
-		return r.from + now.Sub(r.at).Seconds()
+	if r.voice != nil {
+		if err := p.dev.err(); err != nil {
+			// The device went away: go on by the clock from where it stopped.
+			p.trouble = err
+			r.voice.Close()
+			r.voice, r.at = nil, now
+			r.plan = newPlan(r.plan.Manner, r.reach, clockRate)
+		}
 	}
-	if err := p.dev.err(); err != nil {
-		// The device went away: go on by the clock from where it stopped.
-		p.trouble = err
-		r.voice.Close()
-		r.voice, r.from, r.at = nil, r.reach, now
-		return r.from
+	heard := now.Sub(r.at).Seconds()
+	if r.voice != nil {
+		taken := r.source.read.Load() - int64(r.voice.BufferedSize()/frameBytes)
+		heard = max(0, r.clock.observe(taken, now)-p.dev.latency().Seconds())
+		r.reach = r.plan.at(heard * r.plan.rate)
 	}
-	taken := r.source.read.Load() - int64(r.voice.BufferedSize()/frameBytes)
-	heard := r.clock.observe(taken, now) - p.dev.latency().Seconds()
-	r.reach = r.from + max(0, heard)
-	return r.reach
+	return r.plan.at((heard + lead) * r.plan.rate)
 }
 
 // Trouble returns why nothing can be heard, nil if sound is fine or there is

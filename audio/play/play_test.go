@@ -16,6 +16,7 @@ import (
 type fakeDevice struct {
 	hz     int
 	broken atomic.Pointer[error]
+	rests  atomic.Int32
 
 	mu     sync.Mutex
 	voices []*fakeVoice
@@ -32,6 +33,8 @@ func (d *fakeDevice) err() error {
 	}
 	return nil
 }
+
+func (d *fakeDevice) rest() { d.rests.Add(1) }
 
 func (d *fakeDevice) fail(err error) { d.broken.Store(&err) }
 
@@ -68,6 +71,7 @@ type fakeVoice struct {
 	buffered int
 	heard    []byte
 	playing  bool
+	ended    bool // nothing more is to be read
 	gone     bool
 }
 
@@ -82,9 +86,14 @@ func (v *fakeVoice) Play() {
 func (v *fakeVoice) work() {
 	for v.device.err() == nil {
 		v.mu.Lock()
-		v.buffered -= v.block()
+		v.buffered = max(0, v.buffered-v.block())
 		v.fill()
+		rung := v.ended && v.buffered == 0
+		v.gone = v.gone || rung
 		v.mu.Unlock()
+		if rung {
+			return
+		}
 		select {
 		case <-v.closed:
 			return
@@ -98,9 +107,13 @@ func (v *fakeVoice) block() int { return int(period.Seconds()*float64(v.device.h
 func (v *fakeVoice) fill() {
 	b := make([]byte, 2*v.block())
 	for v.buffered < len(b) {
-		n, _ := v.r.Read(b)
+		n, err := v.r.Read(b)
 		v.buffered += n
 		v.heard = append(v.heard, b[:n]...)
+		if err != nil {
+			v.ended = true
+			return
+		}
 	}
 }
 

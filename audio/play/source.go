@@ -5,6 +5,8 @@ import (
 	"io"
 	"math"
 	"sync/atomic"
+
+	"stillbeat/audio/stretch"
 )
 
 const (
@@ -30,56 +32,126 @@ type Sound interface {
 	Read(dst [][]float32, at int)
 }
 
-// source reads a sound as interleaved stereo float32, little endian, from a
-// moment on: silence before its first sample and after its last, without end.
+// fade is how long, in device samples, sound goes down before a turn back to
+// the start of a loop and comes up after it, so that it does not click.
+const fade = 48
+
+// source reads a sound as interleaved stereo float32, little endian, as
+// planned: silence before its first sample and after its last, without end.
 type source struct {
 	sound Sound
-	first float64      // sample at the moment it starts; whole where step is 1
-	step  float64      // samples of the sound for each sample of the device
+	plan  plan
+	shift float64      // second of film at which the sound's sample 0 sounds
 	read  atomic.Int64 // device samples handed out
 
-	near [][]float32 // [channel], ahead samples from at on
+	soft       bool    // the first pass comes up as one after a turn does
+	begun, end int64   // device samples between which this pass is
+	first      float64 // place in what is read at the start of the pass; whole where step is 1
+	step       float64 // places for each sample of the device
+
+	slow *stretch.Stretcher // what is read in place of the sound; nil where it is the sound
+	near [][]float32        // [channel], ahead samples from at on
+	rest [][]float32        // the end of near that is filled next
 	at   int64
 }
 
 // newSource starts at second from of the sound, which may be negative; device
-// is the device's rate, samples per second. At the sound's own rate it starts
-// at the nearest whole sample, so that the sound passes unchanged.
+// is the device's rate, samples per second.
 func newSource(sound Sound, from float64, device int) *source {
-	rate := sound.Rate()
-	s := &source{sound: sound, first: from * float64(rate), step: float64(rate) / float64(device)}
-	if rate == device {
-		s.first = math.Round(s.first)
-	}
-	s.near = make([][]float32, sound.Channels())
+	return newPlanned(sound, 0, newPlan(Manner{}, from, float64(device)))
+}
+
+// newPlanned plays as planned a sound that begins at second shift of the film.
+// At the sound's own rate it starts at the nearest whole sample, so that the
+// sound passes unchanged.
+func newPlanned(sound Sound, shift float64, p plan) *source {
+	s := &source{sound: sound, plan: p, shift: shift}
+	s.near, s.rest = make([][]float32, sound.Channels()), make([][]float32, sound.Channels())
 	for ch := range s.near {
 		s.near[ch] = make([]float32, ahead)
 	}
-	s.fetch(int64(math.Floor(s.first)) - 1)
+	s.step = float64(sound.Rate()) / p.rate
+	if p.Speed != 1 && p.Bends {
+		s.step *= p.Speed
+	}
+	if p.Speed != 1 && !p.Bends {
+		s.slow = stretch.New(sound, 0, p.Speed)
+	}
+	s.begin(0, p.start)
+	s.end = math.MaxInt64
+	if !math.IsInf(p.first, 1) {
+		s.end = int64(p.first)
+	}
 	return s
 }
 
-// fetch reads the samples from at on.
+// begin starts a pass with device sample n at a second of film.
+func (s *source) begin(n int64, second float64) {
+	s.begun = n
+	place := (second - s.shift) * float64(s.sound.Rate())
+	if s.slow != nil {
+		s.slow.Restart(int(math.Round(place - s.plan.Speed))) // a sample early: see near
+		s.first, s.at = 1, 0
+		s.slow.Read(s.near)
+		return
+	}
+	s.first = place
+	if s.step == 1 {
+		s.first = math.Round(place)
+	}
+	s.at = int64(math.Floor(s.first)) - 1
+	s.sound.Read(s.near, int(s.at))
+}
+
+// fetch moves near on, to begin at most at a place further along it.
 func (s *source) fetch(at int64) {
+	if s.slow == nil {
+		s.at = at
+		s.sound.Read(s.near, int(at))
+		return
+	}
+	at = min(at, s.at+ahead) // a stretcher leaves nothing out
+	kept := int(s.at + ahead - at)
+	for ch, near := range s.near {
+		copy(near[:kept], near[ahead-kept:])
+		s.rest[ch] = near[kept:]
+	}
+	s.slow.Read(s.rest)
 	s.at = at
-	s.sound.Read(s.near, int(at))
 }
 
 // Read fills the start of b with at most chunk sample pairs. It never fails
 // and never ends.
 func (s *source) Read(b []byte) (int, error) {
-	n := min(len(b)/frameBytes, chunk)
+	n := int64(min(len(b)/frameBytes, chunk))
 	if n == 0 {
 		return 0, io.ErrShortBuffer
 	}
 	done := s.read.Load()
+	if done == s.end {
+		s.begin(done, s.plan.From)
+		s.end += int64(s.plan.every)
+	}
+	n = min(n, s.end-done)
 	for i := range n {
-		l, r := s.pair(s.first + float64(done+int64(i))*s.step)
+		l, r := s.pair(s.first + float64(done+i-s.begun)*s.step)
+		if g := s.gain(done + i); g < 1 {
+			l, r = g*l, g*r
+		}
 		binary.LittleEndian.PutUint32(b[i*frameBytes:], math.Float32bits(l))
 		binary.LittleEndian.PutUint32(b[i*frameBytes+4:], math.Float32bits(r))
 	}
-	s.read.Add(int64(n))
-	return n * frameBytes, nil
+	s.read.Add(n)
+	return int(n * frameBytes), nil
+}
+
+// gain returns the loudness of device sample n: less than 1 around a turn.
+func (s *source) gain(n int64) float32 {
+	edge := s.end - n
+	if s.soft || s.begun > 0 {
+		edge = min(edge, n-s.begun+1)
+	}
+	return min(1, float32(edge)/fade)
 }
 
 // pair returns left and right at place p. One channel goes to both sides; of

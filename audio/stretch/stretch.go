@@ -1,11 +1,17 @@
 // Package stretch plays a sound slower or faster without changing its pitch.
 package stretch
 
-import (
-	"math"
+import "math"
 
-	"stillbeat/audio/clip"
-)
+// Sound is a sound that can be read at any place; clip.Sound has the same
+// methods.
+type Sound interface {
+	Rate() int     // samples per second and channel, Hz
+	Channels() int // at least 1
+	// Read fills dst, [channel][sample], with the samples from at on, silence
+	// outside the sound.
+	Read(dst [][]float32, at int)
+}
 
 // Slowest and fastest speed.
 const (
@@ -32,7 +38,7 @@ const coarse = 6
 //
 // Its methods belong to one goroutine, and take no memory once it is made.
 type Stretcher struct {
-	sound clip.Sound
+	sound Sound
 	speed float64
 	hop   int // samples from one window to the next in what is read
 	reach int
@@ -51,7 +57,7 @@ type Stretcher struct {
 
 // New makes a stretcher that starts at sample from of a sound, which may lie
 // outside it. Speeds beyond MinSpeed and MaxSpeed are brought to them.
-func New(sound clip.Sound, from int, speed float64) *Stretcher {
+func New(sound Sound, from int, speed float64) *Stretcher {
 	rate := float64(sound.Rate())
 	x := &Stretcher{sound: sound, speed: math.Max(MinSpeed, math.Min(speed, MaxSpeed)),
 		hop: int(windowSeconds / 2 * rate), reach: int(reachSeconds * rate),
@@ -73,6 +79,15 @@ func buffers(n, length int) [][]float32 {
 		out[i] = make([]float32, length)
 	}
 	return out
+}
+
+// Restart goes to sample from of the sound, as a new stretcher would start
+// there.
+func (x *Stretcher) Restart(from int) {
+	x.from, x.hops, x.first, x.used = float64(from), 0, true, x.hop
+	for _, t := range x.tail {
+		clear(t)
+	}
 }
 
 // Place returns the sample of the sound that belongs to the next one read.

@@ -140,6 +140,22 @@ func TestPlaceRunsAlong(t *testing.T) {
 	}
 }
 
+func TestRestartIsANewStart(t *testing.T) {
+	s := sine(44100)
+	x := New(s, 12345, 0.75)
+	read(x, 2, 5000)
+	x.Restart(4410)
+	got, want := read(x, 2, 5000), read(New(s, 4410, 0.75), 2, 5000)
+	for ch := range want {
+		if !slices.Equal(got[ch], want[ch]) {
+			t.Errorf("channel %d is not what a new stretcher gives", ch)
+		}
+	}
+	if n := testing.AllocsPerRun(50, func() { x.Restart(99) }); n > 0 {
+		t.Errorf("%.1f allocations a restart", n)
+	}
+}
+
 func TestReadingTakesNoMemory(t *testing.T) {
 	x, dst := New(sine(44100), 0, 0.7), buffers(2, 96)
 	if n := testing.AllocsPerRun(500, func() { x.Read(dst) }); n > 0 {

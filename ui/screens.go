@@ -1,0 +1,91 @@
+package ui
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+)
+
+// screen is a window with nothing but the picture.
+type screen struct {
+	win    fyne.Window
+	viewer *viewer
+}
+
+// viewers returns all that show the picture: the window's own and those of
+// other screens. What one shows they all show.
+func (w *window) viewers() []*viewer {
+	all := []*viewer{w.viewer}
+	for _, s := range []*screen{w.full, w.second} {
+		if s != nil {
+			all = append(all, s.viewer)
+		}
+	}
+	return all
+}
+
+// newScreen opens a window with the picture. Its keys are those of the window,
+// except that some are for it: those that own reports to have taken.
+func (w *window) newScreen(title string, own func(*screen, fyne.KeyName) bool, closed func()) *screen {
+	s := &screen{win: w.app.NewWindow(title), viewer: w.newViewer()}
+	s.viewer.Alone()
+	s.win.SetPadded(false)
+	s.win.SetContent(s.viewer)
+	s.win.Resize(fyne.NewSize(960, 540))
+	s.win.SetOnClosed(func() {
+		closed()
+		refreshMenus(w.menu, w.commands)
+	})
+	s.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
+		if !own(s, e.Name) {
+			w.typedKey(e)
+		}
+	})
+	return s
+}
+
+// openScreen shows a new screen with the picture that is up.
+func (w *window) openScreen(s *screen) {
+	s.win.Show()
+	w.showFrame(w.at)
+	refreshMenus(w.menu, w.commands)
+}
+
+// toggleFull fills the screen with the picture, or goes back.
+func (w *window) toggleFull() {
+	if w.full != nil {
+		w.full.win.Close()
+		return
+	}
+	w.note.Away()
+	w.full = w.newScreen("Stillbeat: full screen", func(s *screen, key fyne.KeyName) bool {
+		if key == fyne.KeyEscape {
+			s.win.Close()
+			return true
+		}
+		return false
+	}, func() { w.full = nil })
+	w.openScreen(w.full)
+	w.full.win.SetFullScreen(true)
+}
+
+// toggleSecond opens the window for a collaborator's screen, or closes it. The
+// key for full screen fills the screen it is on.
+func (w *window) toggleSecond() {
+	if w.second != nil {
+		w.second.win.Close()
+		return
+	}
+	w.second = w.newScreen("Stillbeat: picture", func(s *screen, key fyne.KeyName) bool {
+		full := w.keys.named["Full screen"]
+		turn := key == full.key && modifiers() == full.mod || key == fyne.KeyEscape && s.win.FullScreen()
+		if turn {
+			s.win.SetFullScreen(!s.win.FullScreen())
+		}
+		return turn
+	}, func() { w.second = nil })
+	w.openScreen(w.second)
+}
+
+// Alone makes the viewer all there is on its screen: it fills it, on black.
+func (v *viewer) Alone() { v.margin, v.back.FillColor = 0, color.Black }
