@@ -67,7 +67,7 @@ func Split(i int, f Frame) Edit {
 		}
 		p := b.Panels[i]
 		p.takeOpening()
-		p.ID, p.Start, p.Fixed, p.Into = b.NextID, b.landed(f, Start{}), Numbers{}, Transition{}
+		p.ID, p.Start, p.Fixed, p.Into = b.NextID, b.landed(f, Start{}, Span{f, f + 1}), Numbers{}, Transition{}
 		first, second := p.Drawing().Travel.cut(float64(f-span.Start) / float64(span.Len()))
 		p.draw(func(d *Drawn) { d.Travel = second })
 		out := b

@@ -13,7 +13,7 @@ func (g Grid) At(t float64) int {
 
 // Place returns the bar a beat is in and its place there, both from 1. Without
 // bars, and before the first, the bar is 0 and the beat is counted from the
-// start of the song.
+// start of the song. Past the last beat bars go on as long as they were.
 func (g Grid) Place(beat int) (bar, place int) {
 	last := -1
 	for i := 0; i <= beat && i < len(g.Beats); i++ {
@@ -23,6 +23,10 @@ func (g Grid) Place(beat int) (bar, place int) {
 	}
 	if last < 0 {
 		return 0, beat + 1
+	}
+	if metre := g.barLines().metre; beat >= len(g.Beats) && beat-last >= metre {
+		bar += (beat - last) / metre
+		last += (beat - last) / metre * metre
 	}
 	return bar, beat - last + 1
 }

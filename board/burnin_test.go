@@ -57,8 +57,9 @@ func TestBeatAtFrames(t *testing.T) {
 func TestGridPlace(t *testing.T) {
 	// Two beats before the first bar, then bars of three.
 	g := NewGrid([]float64{0, 1, 2, 3, 4, 5, 6, 7}, []float64{2, 5})
+	g.Metre = 3
 	for _, tt := range []struct{ beat, bar, place int }{
-		{0, 0, 1}, {1, 0, 2}, {2, 1, 1}, {4, 1, 3}, {5, 2, 1}, {7, 2, 3}, {9, 2, 5},
+		{0, 0, 1}, {1, 0, 2}, {2, 1, 1}, {4, 1, 3}, {5, 2, 1}, {7, 2, 3}, {8, 3, 1}, {9, 3, 2}, {11, 4, 1},
 	} {
 		if bar, place := g.Place(tt.beat); bar != tt.bar || place != tt.place {
 			t.Errorf("Place(%d) = %d, %d, want %d, %d", tt.beat, bar, place, tt.bar, tt.place)

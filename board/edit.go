@@ -101,8 +101,11 @@ func (b Board) Holds() []Frame {
 
 // laid returns the board with these panels, one after the other, each with
 // its hold. A start whose frame did not change stays what it was; one that
-// moved is anchored again if it lands on the beat, else it is free.
-func (b Board) laid(panels []Panel, holds []Frame) (Board, error) {
+// moved is anchored again if it lands on the beat, else it is free. Beats fall
+// between frames, so that the same hold elsewhere may miss its beat by a frame:
+// a start that was anchored takes it all the same, unless the hold before it is
+// one of those to be kept to the frame.
+func (b Board) laid(panels []Panel, holds []Frame, exact ...int) (Board, error) {
 	out := b
 	out.Panels = slices.Clone(panels)
 	starts := b.Starts()
@@ -114,7 +117,8 @@ func (b Board) laid(panels []Panel, holds []Frame) (Board, error) {
 	for i := range out.Panels {
 		p := &out.Panels[i]
 		if !b.stays(p.Start, old[p.ID], at, least) {
-			p.Start = b.landed(at, p.Start)
+			p.Start = b.landed(at, p.Start, reach(at, least, i-1, exact))
+			at = max(least, b.Frame(p.Start))
 		}
 		if holds[i] > math.MaxInt32 {
 			return b, fmt.Errorf("a hold of %d frames is longer than a film can be", holds[i])
@@ -122,7 +126,7 @@ func (b Board) laid(panels []Panel, holds []Frame) (Board, error) {
 		at, least = at+holds[i], at+1
 	}
 	if !b.stays(b.End, starts[len(b.Panels)], at, least) {
-		out.End = b.landed(at, b.End)
+		out.End = b.landed(at, b.End, reach(at, least, len(out.Panels)-1, exact))
 	}
 	return out.checked(b)
 }
@@ -135,10 +139,19 @@ func (b Board) stays(s Start, old, at, least Frame) bool {
 	return at > 0 && (f == at || old == at && f < at && least == at)
 }
 
+// reach returns where the start after panel i may go that should be on frame
+// at, to find its beat: least is the earliest.
+func reach(at, least Frame, i int, exact []int) Span {
+	if slices.Contains(exact, i) {
+		return Span{at, at + 1}
+	}
+	return Span{max(least, at-1), at + 2}
+}
+
 // landed returns a start at frame f: the beat (or the part of a beat was stood
-// on) that falls on f, with the lead or lag was had if that fits; else a free
-// one.
-func (b Board) landed(f Frame, was Start) Start {
+// on) that falls on f, with the lead or lag was had if that fits; one that was
+// anchored may find it elsewhere within reach; else a free one.
+func (b Board) landed(f Frame, was Start, reach Span) Start {
 	if b.OnGrid() && f > 0 {
 		for _, offset := range []Frame{was.Anchor.Offset, 0} {
 			t := b.Rate.Seconds(f-offset) - b.SongOffset()
@@ -151,6 +164,18 @@ func (b Board) landed(f Frame, was Start) Start {
 				}
 			}
 		}
+		if s := b.beside(f, was); was.Anchored() && reach.Contains(b.Frame(s)) {
+			return s
+		}
 	}
 	return Free(b.Rate.Seconds(f))
+}
+
+// beside returns the start nearest to frame f that sits in the music as was
+// does: on the beat or the same part of one, as many frames ahead or behind.
+func (b Board) beside(f Frame, was Start) Start {
+	s := Start{Anchor: b.Grid.Near(b.Rate.Seconds(f-was.Anchor.Offset)-b.SongOffset(), max(1, was.Anchor.Of))}
+	s.Anchor.Offset = was.Anchor.Offset
+	s.Time = b.Seconds(s)
+	return s
 }

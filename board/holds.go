@@ -20,7 +20,7 @@ func SetHold(set []int, hold Frame) Edit {
 		for _, i := range chosen {
 			holds[i] = hold
 		}
-		return b.laid(b.Panels, holds)
+		return b.laid(b.Panels, holds, chosen...)
 	})
 }
 
@@ -131,7 +131,7 @@ func Spread(set []int) Edit {
 		for i := range n {
 			holds[Frame(from)+i] = (i+1)*length/n - i*length/n
 		}
-		return b.laid(b.Panels, holds)
+		return b.laid(b.Panels, holds, indices(from, to)...)
 	})
 }
 
@@ -145,7 +145,7 @@ func ScaleHolds(set []int, length Frame) Edit {
 		}
 		holds := b.Holds()
 		scaleTo(holds[from:to], length)
-		return b.laid(b.Panels, holds)
+		return b.laid(b.Panels, holds, indices(from, to)...)
 	})
 }
 
@@ -169,4 +169,13 @@ func sum(holds []Frame) Frame {
 		s += h
 	}
 	return s
+}
+
+// indices lists the indices from one to before another.
+func indices(from, to int) []int {
+	out := make([]int, 0, to-from)
+	for i := from; i < to; i++ {
+		out = append(out, i)
+	}
+	return out
 }

@@ -50,12 +50,20 @@ func TestInsertingInTheMiddleAnchorsWhatLandsOnBeats(t *testing.T) {
 	if got, want := out.Panels[5].Start.Anchor, (Anchor{Beat: 6, Of: 1, Offset: -2}); got != want {
 		t.Errorf("the panel that leads by two frames is at %+v, want %+v", got, want)
 	}
-	// At 128 BPM beats are 11 or 12 frames apart: what lands beside its beat is free.
+	// At 128 BPM beats are 11 or 12 frames apart: what was anchored and comes a
+	// frame beside its beat takes the beat.
 	uneven := do(t, withSong(t, frameRate24, 128, 32), Insert(0, make([]Panel, 4), 1)) // 0 11 23 34 45
 	out = do(t, uneven, Insert(1, make([]Panel, 1), 1))
-	wantStarts(t, out, 0, 11, 23, 35, 46, 57)
-	if got := anchors(out); got != "aa---" {
-		t.Errorf("starts are %s, want aa---", got)
+	wantStarts(t, out, 0, 11, 23, 34, 45, 56)
+	if got := anchors(out); got != "aaaaa" {
+		t.Errorf("starts are %s, want aaaaa", got)
+	}
+	// A hold that was typed stays to the frame; what comes after the next start is
+	// on its beats again.
+	out = do(t, uneven, SetHold(one(0), 22))
+	wantStarts(t, out, 0, 22, 34, 45, 56)
+	if got := anchors(out); got != "-aaa" {
+		t.Errorf("starts are %s, want -aaa", got)
 	}
 	halves := do(t, b, SetStart(1, Start{Anchor: Anchor{Beat: 1, Part: 1, Of: 2}})) // 18
 	out = do(t, halves, SetHold(one(0), 30))

@@ -166,8 +166,8 @@ func TestPushKeepsTheAnchorOfWhatIsDragged(t *testing.T) {
 	b := withSong(t, frameRate24, 120, 20)
 	b = do(t, b, Insert(0, make([]Panel, 4), 2))
 	out := do(t, b, Push(2, Start{Anchor: Anchor{Beat: 5, Of: 1, Offset: -1}}))
-	wantStarts(t, out, 0, 24, 59, 83, 107)
-	wantAnchors(t, out, Anchor{Beat: 2, Of: 1}, Anchor{Beat: 5, Of: 1, Offset: -1}, Anchor{}, Anchor{})
+	wantStarts(t, out, 0, 24, 59, 84, 108) // what was on beats finds them
+	wantAnchors(t, out, Anchor{Beat: 2, Of: 1}, Anchor{Beat: 5, Of: 1, Offset: -1}, Anchor{Beat: 7, Of: 1}, Anchor{Beat: 9, Of: 1})
 	out = do(t, b, Push(2, Start{Anchor: Anchor{Beat: 6, Of: 1}}))
 	wantAnchors(t, out, Anchor{Beat: 2, Of: 1}, Anchor{Beat: 6, Of: 1}, Anchor{Beat: 8, Of: 1}, Anchor{Beat: 10, Of: 1})
 }

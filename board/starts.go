@@ -20,7 +20,7 @@ func Push(i int, s Start) Edit {
 			return b, fmt.Errorf("panel %d would hold for %d frames: a hold is at least one", i, hold)
 		}
 		holds[i-1] = hold
-		out, err := b.laid(b.Panels, holds)
+		out, err := b.laid(b.Panels, holds, i-1)
 		if err != nil {
 			return b, err
 		}

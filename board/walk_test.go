@@ -184,7 +184,8 @@ func TestUndoingEverythingReachesTheFirstBoard(t *testing.T) {
 	}
 }
 
-// Layouts at one rate change only where the edit says so.
+// Layouts at one rate change only where the edit says so, but for the frame by
+// which an anchored start finds its beat.
 func TestRandomArrangingKeepsHolds(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(5, 5))
 	b := do(t, withSong(t, FrameRate{30000, 1001}, 133, 200), Insert(0, make([]Panel, 20), 1))
@@ -193,6 +194,7 @@ func TestRandomArrangingKeepsHolds(t *testing.T) {
 		i, k := rnd.IntN(n), rnd.IntN(n)
 		var want []Frame
 		var e Edit
+		typed := -1
 		switch rnd.IntN(3) {
 		case 0:
 			h := holds[i]
@@ -200,7 +202,7 @@ func TestRandomArrangingKeepsHolds(t *testing.T) {
 		case 1:
 			h := Frame(1 + rnd.IntN(30))
 			e, want = SetHold(one(i), h), slices.Clone(holds)
-			want[i] = h
+			want[i], typed = h, i
 		case 2:
 			if holds[i] < 2 {
 				continue
@@ -214,8 +216,16 @@ func TestRandomArrangingKeepsHolds(t *testing.T) {
 			continue
 		}
 		b = do(t, b, e)
-		if got := b.Holds(); !slices.Equal(got, want) {
-			t.Fatalf("%s: holds %v, want %v", e.Name, got, want)
+		got := b.Holds()
+		for p := range got {
+			next := b.End
+			if p+1 < len(got) {
+				next = b.Panels[p+1].Start
+			}
+			off := max(got[p]-want[p], want[p]-got[p])
+			if off > 1 || off == 1 && (p == typed || !next.Anchored()) {
+				t.Fatalf("%s: holds %v, want %v", e.Name, got, want)
+			}
 		}
 	}
 }

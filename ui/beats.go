@@ -221,6 +221,8 @@ func (w *window) ask(title, button string, rows []askRow, do func() error) {
 	box.Resize(fyne.NewSize(480, 0))
 	box.Show()
 	if first != nil {
+		first.opener = w.pressed
 		w.win.Canvas().Focus(first)
+		first.selectAll()
 	}
 }

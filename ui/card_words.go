@@ -153,9 +153,11 @@ func fitWords(b board.Board, starts []board.Frame, set []int) (words string, fig
 	case len(set) > 1 && fight == 1:
 		return fmt.Sprintf("panel %s fights the music, %s", b.Number(worst), distanceWords(b, ms, "late", "early")), true
 	case len(set) > 1 && fight > 1:
-		return fmt.Sprintf("%d fight the music, most panel %s, %s", fight, b.Number(worst), distanceWords(b, ms, "late", "early")), true
+		return fmt.Sprintf("%d fight the music, most %s, %s", fight, b.Number(worst), distanceWords(b, ms, "late", "early")), true
+	case len(set) > 1 && max(ms, -ms) < 0.5:
+		return "exact on the music", false
 	case len(set) > 1:
-		return fmt.Sprintf("furthest off is panel %s, %s", b.Number(worst), distanceWords(b, ms, "late", "early")), false
+		return fmt.Sprintf("furthest off %s, %s", b.Number(worst), distanceWords(b, ms, "late", "early")), false
 	}
 	near := nearest(b, starts, worst)
 	switch {

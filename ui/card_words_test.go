@@ -144,3 +144,10 @@ func TestLongTextsGrow(t *testing.T) {
 		t.Errorf("six lines ask for %g of height, two for %g", after, before)
 	}
 }
+
+func TestSeveralStartsOnTheMusicAreCalledExact(t *testing.T) {
+	b := filmOf(t, 2, 2, 4) // at 120 BPM and 24 fps beats fall on whole frames
+	if got, fights := fitWords(b, b.Starts(), []int{0, 1, 2}); got != "exact on the music" || fights {
+		t.Errorf("%q, fighting %v", got, fights)
+	}
+}

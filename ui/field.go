@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 )
@@ -13,6 +15,7 @@ type field struct {
 	OnReturn func()       // Return in a field of one line, in place of leaving it
 	OnEscape func()       // Escape, in place of leaving it
 	OnArrow  func(by int) // Up and Down in a field of one line
+	opener   fyne.KeyName // key that opened it, "" for none
 	hint     hint         // what it is for, said under the pointer
 }
 
@@ -39,8 +42,19 @@ func (f *field) setUp(placeHolder string, lines int) {
 // AcceptsTab lets Tab go to the next field, from long texts too.
 func (f *field) AcceptsTab() bool { return false }
 
+// TypedRune writes a letter, but not that of the key that opened the field: the
+// toolkit hands it over after the key, to what has the cursor by then.
+func (f *field) TypedRune(r rune) {
+	opener := f.opener
+	f.opener = ""
+	if !strings.EqualFold(string(opener), string(r)) {
+		f.Entry.TypedRune(r)
+	}
+}
+
 // TypedKey ends the field's turn on Escape, and on Return in a short one.
 func (f *field) TypedKey(e *fyne.KeyEvent) {
+	f.opener = ""
 	leave := e.Name == fyne.KeyEscape ||
 		!f.MultiLine && (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter)
 	switch {
@@ -72,6 +86,9 @@ func (f *field) FocusLost() {
 		f.OnDone()
 	}
 }
+
+// selectAll chooses the whole text, to be written over.
+func (f *field) selectAll() { f.TypedShortcut(&fyne.ShortcutSelectAll{}) }
 
 // put sets the text unless it is that already.
 func (f *field) put(s string) {

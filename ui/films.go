@@ -86,7 +86,9 @@ func (w *window) saveAs() {
 	w.saveDialog("Save the film", w.desk.SaveAs, func() {
 		w.remember()
 		w.show()
-		w.foot.Say("Saved as " + filepath.Base(w.desk.Path()) + ". From here on every change is kept there by itself.")
+		// After what the file before had to complain of.
+		words := "Saved as " + filepath.Base(w.desk.Path()) + ". From here on every change is kept there by itself."
+		w.post(func() { w.foot.Say(words) })
 	})
 }
 

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"stillbeat/board/desk"
 	"stillbeat/board/file"
 )
@@ -185,5 +187,36 @@ func TestAFilmAsAFolderAndSmaller(t *testing.T) {
 	}
 	if w.desk.UndoName() != "" || len(w.board.Panels) != 3 {
 		t.Errorf("compacted, undo is %q and there are %d panels", w.desk.UndoName(), len(w.board.Panels))
+	}
+}
+
+func TestALongNoticeCoversNothing(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 2)
+	w.notice.Say(strings.Repeat("The last changes are not on disk. ", 8), quiet("Save elsewhere…", w.saveAs))
+	bottom := w.notice.root.Position().Y + w.notice.words.MinSize().Height
+	if lines := w.notice.words.MinSize().Height / 16; lines < 2 {
+		t.Fatal("the words fit one line: nothing is tried here")
+	}
+	if top := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.timeline).Y - fyne.CurrentApp().Driver().AbsolutePositionForObject(w.body).Y; top < bottom {
+		t.Errorf("the timeline begins at %g, the notice ends at %g", top, bottom)
+	}
+}
+
+func TestTheNameOfAFileIsTypedAndTaken(t *testing.T) {
+	w := openWindow(t)
+	w.app.Preferences().SetString("folder.films", t.TempDir())
+	var got []string
+	ask := func() *field {
+		w.pick(pickRequest{title: "Save", extensions: []string{file.Ext}, kind: "films", saveAs: "kettle" + file.Ext}, func(paths []string) { got = paths })
+		return w.win.Canvas().Focused().(*field)
+	}
+	ask().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.win.Canvas().Overlays().Top() != nil || got != nil {
+		t.Fatalf("Escape leaves the file window open, or took %v", got)
+	}
+	ask().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if w.win.Canvas().Overlays().Top() != nil || len(got) != 1 || filepath.Base(got[0]) != "kettle"+file.Ext {
+		t.Errorf("Return takes %v", got)
 	}
 }

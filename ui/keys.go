@@ -112,7 +112,9 @@ func (w *window) typedKey(e *fyne.KeyEvent) {
 	key := typedChord(e.Name, modifiers()&shift)
 	for _, c := range w.plain[key.key] {
 		if c.mod == key.mod || c.mod == 0 && len(w.plain[key.key]) == 1 {
+			w.pressed = e.Name
 			c.run()
+			w.pressed = ""
 			return
 		}
 	}

@@ -95,3 +95,33 @@ func TestPlusIsTypedInSeveralWays(t *testing.T) {
 		t.Error("= does not go closer")
 	}
 }
+
+// The toolkit gives the letter of a key to what has the cursor after the key
+// was handled.
+func TestTheKeyOfADialogIsNotWrittenInIt(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 3)
+	typeKey(w, fyne.KeyR)
+	f := w.win.Canvas().Focused().(*field)
+	was := f.Text
+	f.TypedRune('r')
+	if f.Text != was {
+		t.Fatalf("the field says %q, before it was %q", f.Text, was)
+	}
+	f.TypedRune('r')
+	if f.Text == was {
+		t.Error("the letter cannot be written at all")
+	}
+	f.OnEscape()
+	w.barsDialog()
+	f = w.win.Canvas().Focused().(*field)
+	if f.TypedRune('3'); f.Text != "3" {
+		t.Errorf("3 written over the 4 that stood there makes %q", f.Text)
+	}
+	f.OnEscape()
+	w.holdDialog() // from the menu
+	f = w.win.Canvas().Focused().(*field)
+	if f.TypedRune('w'); f.Text != "w" {
+		t.Errorf("opened from the menu the field says %q", f.Text)
+	}
+}

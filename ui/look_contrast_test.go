@@ -5,6 +5,10 @@ import (
 	"math"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"stillbeat/board/picture"
 )
 
@@ -101,6 +105,31 @@ func TestEveryTintIsInEveryLook(t *testing.T) {
 		for n, c := range l.palette {
 			if c == (color.RGBA{}) {
 				t.Errorf("tint %d has no colour in %s", n, l.name)
+			}
+		}
+	}
+}
+
+func TestKeysInMenusCanBeRead(t *testing.T) {
+	w := openWindow(t)
+	for _, l := range looks {
+		w.wear(l, 100)
+		menu := widget.NewMenu(fyne.NewMenu("", w.keys.named["Open film…"].item()))
+		var keys []color.RGBA
+		for _, o := range test.LaidOutObjects(menu) {
+			if text, ok := o.(*canvas.Text); ok && text.Text != "Open film…" {
+				keys = append(keys, color.RGBAModel.Convert(text.Color).(color.RGBA))
+			}
+		}
+		if len(keys) < 2 {
+			t.Fatalf("%s: the menu shows %d texts beside the name", l.name, len(keys))
+		}
+		for _, c := range keys {
+			under := l.palette[paperLight]
+			part := func(c, under uint8, a uint8) uint8 { return uint8(int(c) + int(under)*(255-int(a))/255) }
+			shown := color.RGBA{part(c.R, under.R, c.A), part(c.G, under.G, c.A), part(c.B, under.B, c.A), 255}
+			if got := contrast(shown, under); got < 4.5 {
+				t.Errorf("%s: a key is %.2f to 1 against the menu, want 4.5", l.name, got)
 			}
 		}
 	}

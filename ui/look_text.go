@@ -17,6 +17,13 @@ var textPercent = 100
 // that is set.
 func textUnits(v float32) float32 { return v * (float32(textPercent) / 100) }
 
+// inText returns where a place of the window's is in units of text, in which
+// timeline and wall are painted.
+func inText(p fyne.Position) (x, y float64) {
+	unit := float64(textUnits(1))
+	return float64(p.X) / unit, float64(p.Y) / unit
+}
+
 // textDress is what a text was written in.
 type textDress struct {
 	tint tint

@@ -10,6 +10,9 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 )
 
 // A colour written down elsewhere, or a line not made by written, would stay
@@ -143,5 +146,27 @@ func TestTextsThatAreGoneAreForgotten(t *testing.T) {
 	redress()
 	if rgbaOf(keep.Color) != looks[2].palette[red] {
 		t.Errorf("with another tint it is %v", keep.Color)
+	}
+}
+
+func TestWallGrowsWithTheText(t *testing.T) {
+	w := onWall(t, 6)
+	usual := w.wall.wall.view.width
+	w.wear(worn, 125)
+	l := w.wall.wall
+	if got := l.view.width; math.Abs(got*1.25-usual) > 0.01 {
+		t.Errorf("at 125 %% the wall is %g units of text wide, want %g", got, usual/1.25)
+	}
+	// A card is chosen where it is seen.
+	at := onCard(w, 3, 0.5)
+	l.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary,
+		PointEvent: fyne.PointEvent{Position: fyne.NewPos(1.25*at.X, 1.25*at.Y)}})
+	l.MouseUp(nil)
+	if w.chosen != 3 {
+		t.Errorf("a press on the card of panel 4 chooses panel %d", w.chosen+1)
+	}
+	x, _ := l.view.card(3)
+	if got := l.renderer.line.Position().X; math.Abs(float64(got)+0.75-1.25*x) > 0.1 {
+		t.Errorf("the playhead is at %g, want %g", got, 1.25*x)
 	}
 }

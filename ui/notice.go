@@ -19,6 +19,7 @@ type notice struct {
 	words   *widget.Label
 	buttons *fyne.Container
 	root    *fyne.Container
+	OnSize  func() // it may need another height
 }
 
 func newNotice() *notice {
@@ -47,6 +48,9 @@ func (n *notice) Say(words string, actions ...fyne.CanvasObject) {
 		n.buttons.Add(a)
 	}
 	n.root.Show()
+	if n.OnSize != nil {
+		n.OnSize()
+	}
 }
 
 // showNotice says what there is to say of the film.

@@ -57,7 +57,7 @@ func (w *window) pick(req pickRequest, done func([]string)) {
 	p.list = newKeyList(func() int { return len(p.entries) }, p.newRow, p.showRow)
 	p.list.OnSelected = p.clicked
 	p.list.OnLeave = func() { p.box.Hide() }
-	p.list.OnTake = p.finish
+	p.list.OnTake, p.list.pointing = p.takeByKey, true
 	verb := "Open"
 	if req.saveAs != "" {
 		verb = "Save"
@@ -74,6 +74,7 @@ func (w *window) pick(req pickRequest, done func([]string)) {
 	switch {
 	case req.saveAs != "":
 		p.name.SetText(req.saveAs)
+		p.name.OnReturn, p.name.OnEscape = p.finish, p.list.OnLeave
 		bottom = container.NewBorder(nil, nil, label("Name"), nil, p.name)
 	case req.several:
 		bottom = container.NewHBox(quiet("Take all", p.takeAll), quiet("Take none", p.takeNone))
@@ -89,6 +90,7 @@ func (w *window) pick(req pickRequest, done func([]string)) {
 	w.win.Canvas().Focus(p.list)
 	if req.saveAs != "" {
 		w.win.Canvas().Focus(p.name)
+		p.name.selectAll()
 	}
 }
 
@@ -128,6 +130,18 @@ func (p *picker) refresh() {
 	}
 	setEnabled(p.take, p.req.saveAs != "" || len(p.taken) > 0)
 	p.list.Refresh()
+}
+
+// takeByKey takes what was taken; if that is nothing, what is pointed at: it
+// enters a folder.
+func (p *picker) takeByKey() {
+	if at := p.list.at; len(p.taken) == 0 && at < len(p.entries) {
+		p.clicked(at)
+		if p.req.several || len(p.taken) == 0 {
+			return
+		}
+	}
+	p.finish()
 }
 
 func (p *picker) finish() {

@@ -52,6 +52,7 @@ func (p *picker) enter(folder string) {
 		setText(p.none, "No "+strings.Join(p.req.extensions, ", ")+" in this folder")
 	}
 	p.list.UnselectAll()
+	p.list.point(0)
 	p.list.ScrollToTop()
 	p.refresh()
 }

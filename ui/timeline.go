@@ -65,6 +65,9 @@ func newTimeline(thumb func(id board.MediaID, w, h int) *image.RGBA) *timeline {
 func (t *timeline) SetBoard(b board.Board, starts []board.Frame) {
 	t.view.setBoard(b, starts)
 	t.view.drag = nil
+	if t.view.hover > 0 && t.drag.mode == dragNone && t.OnHint != nil {
+		t.OnHint(t.hint(t.view.hover)) // it may stand elsewhere now
+	}
 	if t.whole {
 		t.FitAll()
 		return

@@ -53,7 +53,7 @@ type tapMemory struct {
 // MouseDown begins a scrub on the rulers and the waveform, a move on a clip,
 // a choice on a panel, a scroll on the overview.
 func (t *timeline) MouseDown(e *desktop.MouseEvent) {
-	x, y := t.spot(e.Position)
+	x, y := inText(e.Position)
 	v := &t.view
 	switch {
 	case e.Button == desktop.MouseButtonTertiary:
@@ -81,9 +81,13 @@ func (t *timeline) MouseDown(e *desktop.MouseEvent) {
 }
 
 // openMenu asks for the menu of what is under the pointer; a panel that is not
-// chosen is chosen first.
+// chosen is chosen first. What the menu of the music does it does at the
+// playhead, which comes to the pointer.
 func (t *timeline) openMenu(x, y float64, e *desktop.MouseEvent) {
 	i := t.view.panelAt(x, y)
+	if y < t.view.waveBottom() {
+		t.scrubTo(x)
+	}
 	if i >= 0 && !t.view.isSelected(i) && t.OnChoose != nil {
 		t.OnChoose(i, chooseOne)
 	}
@@ -151,7 +155,7 @@ func (t *timeline) release() {
 
 // Dragged goes on with what MouseDown began.
 func (t *timeline) Dragged(e *fyne.DragEvent) {
-	x, _ := t.spot(e.Position)
+	x, _ := inText(e.Position)
 	switch t.drag.mode {
 	case dragScrub:
 		t.scrubTo(x)
@@ -212,7 +216,7 @@ func (t *timeline) overviewTo(x float64) {
 // pointer.
 func (t *timeline) Scrolled(e *fyne.ScrollEvent) {
 	if ctrlHeld() {
-		x, _ := t.spot(e.Position)
+		x, _ := inText(e.Position)
 		t.zoom(math.Exp(float64(e.Scrolled.DY)/60), x)
 		return
 	}
@@ -235,7 +239,7 @@ func (t *timeline) MouseMoved(e *desktop.MouseEvent) {
 	if t.drag.mode != dragNone {
 		return
 	}
-	x, y := t.spot(e.Position)
+	x, y := inText(e.Position)
 	i, beat := t.view.startAt(x, y), -1
 	if y >= timeRulerH && y < t.view.waveTop() {
 		beat = t.view.beatAt(x)

@@ -116,7 +116,7 @@ func (v *timelineView) paintWave(p pen) {
 
 func (v *timelineView) paintBeats(p pen) {
 	if !v.board.OnGrid() {
-		p.text(8, timeRulerH+15, 11, false, inkSoft, "no beats yet")
+		p.text(max(8, v.frameX(0)+6), timeRulerH+15, 11, false, inkSoft, "no beats yet")
 		return
 	}
 	g, offset := v.board.Grid, v.board.SongOffset()
@@ -143,9 +143,11 @@ func (v *timelineView) paintBeats(p pen) {
 		case v.beatHover == i+1:
 			p.fill(x-1.2, timeRulerH+2, x+1.2, v.waveBottom(), green)
 		case b.Bar && barW >= 5:
-			p.fill(x, timeRulerH+2, x+1.4, bottom, ink)
 			p.fill(x, bottom, x+1, v.waveBottom(), barLine)
-			if (bar-1)%everyBar == 0 {
+			if (bar-1)%everyBar != 0 { // short, below the figures
+				p.fill(x, bottom-4, x+1.4, bottom, ink)
+			} else {
+				p.fill(x, timeRulerH+2, x+1.4, bottom, ink)
 				p.text(x+4, timeRulerH+14.5, 11.5, true, ink, fmt.Sprint(bar))
 			}
 		case beatW >= 5:

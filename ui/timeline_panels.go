@@ -11,7 +11,7 @@ const captionH = 19.0 // the row below a panel's picture
 // paintPanels draws the panels in sight, hanging from the line.
 func (v *timelineView) paintPanels(p pen) {
 	if len(v.board.Panels) == 0 {
-		p.text(12, min(v.panelTop()+30, (v.panelTop()+v.panelBottom())/2+4), 12, false, inkSoft, "Panels hang here, as wide as they hold.")
+		p.text(max(12, v.frameX(0)+6), min(v.panelTop()+30, (v.panelTop()+v.panelBottom())/2+4), 12, false, inkSoft, "Panels hang here, as wide as they hold.")
 		return
 	}
 	first := max(0, firstInSight(v))

@@ -37,12 +37,6 @@ func (t *timeline) grow(s fyne.Size) {
 	v.width, v.height = float64(s.Width)/unit, float64(s.Height)/unit
 }
 
-// spot returns where in the view a place of the window's is.
-func (t *timeline) spot(p fyne.Position) (x, y float64) {
-	unit := float64(textUnits(1))
-	return float64(p.X) / unit, float64(p.Y) / unit
-}
-
 func (r *timelineRenderer) MinSize() fyne.Size { return r.t.MinSize() }
 
 func (r *timelineRenderer) Refresh() {

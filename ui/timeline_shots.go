@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"stillbeat/board"
 )
@@ -78,34 +80,47 @@ func (v *timelineView) bracketName(first int, scene bool) string {
 	return "Shot " + n.Shot
 }
 
-// paintMarkers draws a flag on the ruler of time for each marker in sight,
-// with its name where there is room.
-func (v *timelineView) paintMarkers(p pen) {
+// markerFrames returns the frames of the markers, in the order of time, and
+// which marker each is of.
+func (v *timelineView) markerFrames() (frames []board.Frame, of []int) {
+	of = make([]int, len(v.board.Markers))
+	at := make([]board.Frame, len(of))
 	for i, m := range v.board.Markers {
-		x := v.frameX(v.board.Frame(m.Start))
-		if x < -120 || x > v.width {
-			continue
-		}
-		p.fill(x-0.6, 2, x+0.6, v.waveBottom(), ink)
-		if !isLatin(m.Name) || m.Name == "" || v.markerRoom(i, x) < p.width(10, true, m.Name)+10 {
-			p.shape(ink, x, 2, x+9, 6, x, 10)
-			continue
-		}
-		w := p.width(10, true, m.Name) + 9
-		p.fill(x, 2, x+w, 16, ink)
-		p.text(x+4, 12.5, 10, true, paperLight, m.Name)
+		of[i], at[i] = i, v.board.Frame(m.Start)
 	}
+	slices.SortStableFunc(of, func(a, b int) int { return cmp.Compare(at[a], at[b]) })
+	for _, i := range of {
+		frames = append(frames, at[i])
+	}
+	return frames, of
 }
 
-// markerRoom returns how far it is from marker i at x to the next one.
-func (v *timelineView) markerRoom(i int, x float64) float64 {
-	room := v.width
-	for k, m := range v.board.Markers {
-		if other := v.frameX(v.board.Frame(m.Start)); k != i && other >= x {
-			room = min(room, other-x)
+// paintMarkers draws a flag over the waveform for each marker in sight, with
+// its name where there is room. The rulers stay free for their figures; of
+// flags that would cover one another only the poles are drawn.
+func (v *timelineView) paintMarkers(p pen) {
+	top, last := v.waveTop(), -100.0
+	frames, of := v.markerFrames()
+	for k, f := range frames {
+		x, room := v.frameX(f), v.width
+		if k+1 < len(frames) {
+			room = v.frameX(frames[k+1]) - x
 		}
+		if x < -120 || x > v.width || x-last < 2 {
+			continue
+		}
+		p.fill(x-0.6, top, x+0.6, v.waveBottom(), ink)
+		name := v.board.Markers[of[k]].Name
+		w := p.width(10, true, name) + 9
+		switch {
+		case isLatin(name) && name != "" && room > w:
+			p.fill(x, top, x+w, top+14, ink)
+			p.text(x+4, top+10.5, 10, true, paperLight, name)
+		case room > 3:
+			p.shape(ink, x, top, x+min(9, room-1), top+4, x, top+8)
+		}
+		last = x
 	}
-	return room
 }
 
 // fit tells how start i sits on the music: the milliseconds from the nearest

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"bytes"
 	"image"
 	"testing"
 
@@ -170,5 +171,53 @@ func BenchmarkTimelineThousandPanels(b *testing.B) {
 				v.paint(img, 1)
 			}
 		})
+	}
+}
+
+func TestMarkersLeaveTheRulersFree(t *testing.T) {
+	b := filmOf(t, 2, 2, 4)
+	for i := range 40 {
+		b.Markers = append(b.Markers, board.Marker{Start: board.Free(0.1 * float64(i)), Name: "a name"})
+	}
+	with, without := viewOf(b), viewOf(filmOf(t, 2, 2, 4))
+	paint := func(v *timelineView) *image.RGBA {
+		img := image.NewRGBA(image.Rect(0, 0, 1000, 240))
+		v.paint(img, 1)
+		return img
+	}
+	a, z := paint(with), paint(without)
+	rulers := a.PixOffset(0, int(with.waveTop())-1)
+	if !bytes.Equal(a.Pix[:rulers], z.Pix[:rulers]) {
+		t.Error("markers are painted over the figures of the rulers")
+	}
+	if bytes.Equal(a.Pix, z.Pix) {
+		t.Error("no marker is painted")
+	}
+}
+
+func BenchmarkMarkers(b *testing.B) {
+	film := board.New()
+	film.Panels = make([]board.Panel, 1)
+	film.End = board.Free(600)
+	for i := range 2000 {
+		film.Markers = append(film.Markers, board.Marker{Start: board.Free(0.3 * float64(i)), Name: "a name"})
+	}
+	v := viewOf(film)
+	img := image.NewRGBA(image.Rect(0, 0, 1000, 240))
+	for b.Loop() {
+		v.paintMarkers(pen{img, 1})
+	}
+}
+
+func TestBarsGoOnAfterTheMusic(t *testing.T) {
+	g := filmOf(t, 2).Grid // 41 beats, a bar on every fourth from the first
+	for _, tt := range []struct{ beat, bar, place int }{{0, 1, 1}, {7, 2, 4}, {40, 11, 1}, {41, 11, 2}, {44, 12, 1}, {47, 12, 4}, {399, 100, 4}} {
+		if bar, place := g.Place(tt.beat); bar != tt.bar || place != tt.place {
+			t.Errorf("beat %d is bar %d, beat %d; want %d, %d", tt.beat, bar, place, tt.bar, tt.place)
+		}
+	}
+	g.Metre = 3
+	if bar, place := g.Place(44); bar != 12 || place != 2 {
+		t.Errorf("in threes beat 44 is bar %d, beat %d; want 12, 2", bar, place)
 	}
 }

@@ -186,7 +186,7 @@ type wallRenderer struct {
 
 func (r *wallRenderer) Layout(s fyne.Size) {
 	was := r.l.view.perRow()
-	r.l.view.resize(float64(s.Width), float64(s.Height))
+	r.l.view.resize(inText(fyne.NewPos(s.Width, s.Height)))
 	r.l.raster.Resize(s)
 	if r.l.up {
 		r.placeWords()
@@ -231,8 +231,8 @@ func (r *wallRenderer) placePlayhead() {
 	x += s.w * float64(r.l.at-v.starts[i]) / float64(v.starts[i+1]-v.starts[i])
 	top, bottom := max(0, y), min(v.height, y+s.pic)
 	r.line.Hidden = bottom <= top
-	r.line.Move(fyne.NewPos(float32(x)-0.75, float32(top)))
-	r.line.Resize(fyne.NewSize(1.5, float32(bottom-top)))
+	r.line.Move(fyne.NewPos(textUnits(float32(x))-0.75, textUnits(float32(top))))
+	r.line.Resize(fyne.NewSize(1.5, textUnits(float32(bottom-top))))
 }
 
 // placeWords writes the words that cannot be painted. Those not in sight in
@@ -250,11 +250,12 @@ func (r *wallRenderer) placeWords() {
 		text := r.words[n]
 		n++
 		was := *text
-		text.Text, text.Color = shortened(t.s, float32(t.w), float32(t.size)), t.c.rgba()
-		text.TextSize, text.TextStyle.Bold, text.Hidden = float32(t.size), t.bold, false
+		width, high := textUnits(float32(t.w)), textUnits(float32(t.size))
+		text.Text, text.Color = shortened(t.s, width, high), t.c.rgba()
+		text.TextSize, text.TextStyle.Bold, text.Hidden = high, t.bold, false
 		size, base := fyne.CurrentApp().Driver().RenderedTextSize(text.Text, text.TextSize, text.TextStyle, nil)
-		text.Move(fyne.NewPos(float32(t.x), float32(t.y)-base))
-		text.Resize(fyne.NewSize(float32(t.w), size.Height))
+		text.Move(fyne.NewPos(textUnits(float32(t.x)), textUnits(float32(t.y))-base))
+		text.Resize(fyne.NewSize(width, size.Height))
 		if was.Text != text.Text || was.Color != text.Color || was.TextSize != text.TextSize || was.TextStyle != text.TextStyle || was.Hidden {
 			text.Refresh()
 		}

@@ -30,7 +30,7 @@ const (
 // MouseDown begins a choice or a drag on a card, a scroll on the strip at the
 // right or with the middle button, and opens the menu with the right one.
 func (l *wall) MouseDown(e *desktop.MouseEvent) {
-	x, y := float64(e.Position.X), float64(e.Position.Y)
+	x, y := inText(e.Position)
 	v := &l.view
 	i := v.panelAt(x, y)
 	switch {
@@ -134,7 +134,7 @@ func (l *wall) drop() bool {
 
 // Dragged goes on with what MouseDown began.
 func (l *wall) Dragged(e *fyne.DragEvent) {
-	x, y := float64(e.Position.X), float64(e.Position.Y)
+	x, y := inText(e.Position)
 	switch l.drag.mode {
 	case wallCarry:
 		l.carry(x, y)
@@ -216,7 +216,8 @@ func (l *wall) barTo(y float64) {
 // Scrolled scrolls the wall; with Ctrl held it zooms around the pointer.
 func (l *wall) Scrolled(e *fyne.ScrollEvent) {
 	if ctrlHeld() {
-		l.view.zoomed(math.Exp(float64(e.Scrolled.DY)/140), float64(e.Position.X), float64(e.Position.Y), false)
+		x, y := inText(e.Position)
+		l.view.zoomed(math.Exp(float64(e.Scrolled.DY)/140), x, y, false)
 		l.zoomDone()
 		return
 	}
@@ -231,7 +232,7 @@ func (l *wall) MouseMoved(e *desktop.MouseEvent) {
 	if l.OnHint == nil || l.drag.mode != wallStill {
 		return
 	}
-	if i := l.view.panelAt(float64(e.Position.X), float64(e.Position.Y)); i >= 0 {
+	if i := l.view.panelAt(inText(e.Position)); i >= 0 {
 		l.OnHint(l.view.hint(i))
 	} else {
 		l.OnHint(wallHint)

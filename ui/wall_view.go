@@ -8,7 +8,7 @@ import (
 )
 
 // wallView is all the wall shows, as plain data: it is painted without a
-// window and tested so. Places are in the window's units; those called "on
+// window and tested so. Places are in units of text; those called "on
 // the wall" count from its top, those "in sight" from what is scrolled to.
 type wallView struct {
 	width, height float64

@@ -61,6 +61,7 @@ type window struct {
 	jobs          *jobs
 	foot          *foot
 	commands      []*command
+	pressed       fyne.KeyName // while its command is done
 	plain         map[fyne.KeyName][]*command
 	keys          *keyset
 	sameShortcuts []fyne.Shortcut // keys with Ctrl that the menu does not show
@@ -107,6 +108,10 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.takeArrangement()
 	w.body = container.NewBorder(
 		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, w.wall.over(w.rows))
+	w.notice.OnSize = func() {
+		w.body.Refresh() // words learn their width,
+		w.body.Refresh() // and what is below them how many lines they take
+	}
 	w.win.SetContent(container.NewStack(container.NewScroll(w.body), w.note.root))
 	w.win.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { w.dropped(uris) })
 	w.win.SetCloseIntercept(w.close)
