@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // seenRates are the rates at which a film can be seen.
@@ -14,12 +15,13 @@ var seenRates = []board.FrameRate{{Num: 8, Den: 1}, {Num: 12, Den: 1}, {Num: 24,
 type seen struct {
 	board  board.Board
 	starts []board.Frame
+	film   *picture.Film
 }
 
 // seenAs returns the film at another rate.
-func seenAs(b board.Board, rate board.FrameRate) *seen {
+func seenAs(pics *picture.Cache, b board.Board, rate board.FrameRate) *seen {
 	b.Rate = rate
-	return &seen{b, b.Starts()}
+	return &seen{b, b.Starts(), picture.NewFilm(pics, b)}
 }
 
 // nextSeenRate returns the rate after one, nil after the last, leaving out the
@@ -42,7 +44,7 @@ func nextSeenRate(film board.FrameRate, now *seen) *board.FrameRate {
 // own.
 func (w *window) seeNextRate() {
 	if r := nextSeenRate(w.board.Rate, w.seen); r != nil {
-		w.seen = seenAs(w.board, *r)
+		w.seen = seenAs(w.desk.Pictures, w.board, *r)
 		w.foot.Say(fmt.Sprintf("Seen as it would be at %s frames a second; the film stays at %s.", r, w.board.Rate))
 	} else {
 		w.seen = nil
@@ -68,13 +70,13 @@ func (w *window) followSeen() {
 		w.seen = nil
 		return
 	}
-	w.seen = seenAs(w.board, w.seen.board.Rate)
+	w.seen = seenAs(w.desk.Pictures, w.board, w.seen.board.Rate)
 }
 
 // onView returns the film as it is seen.
-func (w *window) onView() (board.Board, []board.Frame) {
+func (w *window) onView() (board.Board, []board.Frame, *picture.Film) {
 	if w.seen != nil {
-		return w.seen.board, w.seen.starts
+		return w.seen.board, w.seen.starts, w.seen.film
 	}
-	return w.board, w.starts
+	return w.board, w.starts, w.film
 }

@@ -20,7 +20,7 @@ func TestSeenRatesGoRound(t *testing.T) {
 			t.Fatal(err)
 		}
 		var got []string
-		for r := nextSeenRate(b.Rate, nil); r != nil && len(got) < 9; r = nextSeenRate(b.Rate, seenAs(b, *r)) {
+		for r := nextSeenRate(b.Rate, nil); r != nil && len(got) < 9; r = nextSeenRate(b.Rate, seenAs(nil, b, *r)) {
 			got = append(got, r.String())
 		}
 		if strings.Join(got, " ") != strings.Join(tt.want, " ") {

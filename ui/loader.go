@@ -20,32 +20,38 @@ type loader struct {
 	mu      sync.Mutex
 	wishes  []wish
 	wanted  map[wish]bool
-	failed  map[board.MediaID]error
+	failed  map[picture.Shot]error
 	workers int
 	told    bool // loaded is on its way
 }
 
 type wish struct {
-	id   board.MediaID
+	shot picture.Shot
 	w, h int
 }
 
 func newLoader(c *picture.Cache, post func(func()), loaded func()) *loader {
-	return &loader{cache: c, post: post, loaded: loaded, wanted: map[wish]bool{}, failed: map[board.MediaID]error{}}
+	return &loader{cache: c, post: post, loaded: loaded, wanted: map[wish]bool{}, failed: map[picture.Shot]error{}}
 }
 
-// Get returns the picture if it is there, else nil and has it drawn.
+// Get returns a picture alone if it is drawn, else nil and has it drawn.
 func (l *loader) Get(id board.MediaID, w, h int) *image.RGBA {
+	return l.Shot(picture.PictureShot(id, w, h), w, h)
+}
+
+// Shot returns what is on the screen in a shot if it is drawn, else nil and has
+// it drawn.
+func (l *loader) Shot(s picture.Shot, w, h int) *image.RGBA {
 	if w < 1 || h < 1 {
 		return nil
 	}
-	if img := l.cache.Ready(id, w, h); img != nil {
+	if img := l.cache.Drawn(s, w, h); img != nil {
 		return img
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	x := wish{id, w, h}
-	if l.failed[id] != nil {
+	x := wish{s, w, h}
+	if l.failed[s] != nil {
 		return nil
 	}
 	if l.wanted[x] {
@@ -63,12 +69,11 @@ func (l *loader) Get(id board.MediaID, w, h int) *image.RGBA {
 	return nil
 }
 
-// Failed returns why a picture cannot be shown, nil if it can or was not
-// tried.
-func (l *loader) Failed(id board.MediaID) error {
+// Failed returns why a shot cannot be shown, nil if it can or was not tried.
+func (l *loader) Failed(s picture.Shot) error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	return l.failed[id]
+	return l.failed[s]
 }
 
 func (l *loader) work() {
@@ -78,11 +83,11 @@ func (l *loader) work() {
 		x := l.wishes[len(l.wishes)-1]
 		l.wishes = l.wishes[:len(l.wishes)-1]
 		l.mu.Unlock()
-		_, err := l.cache.Frame(x.id, x.w, x.h)
+		_, err := l.cache.Draw(x.shot, x.w, x.h)
 		l.mu.Lock()
 		delete(l.wanted, x)
 		if err != nil {
-			l.failed[x.id] = err
+			l.failed[x.shot] = err
 		}
 		l.tell()
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // TestWhatIsWishedForLastIsDrawnFirst: a wish that is repeated comes before
@@ -19,7 +20,11 @@ func TestWhatIsWishedForLastIsDrawnFirst(t *testing.T) {
 	}
 	var got []string
 	for _, x := range l.wishes {
-		got = append(got, string(x.id))
+		for _, id := range []string{"a", "b", "c", "d"} {
+			if x.shot == picture.PictureShot(board.MediaID(id), 16, 9) {
+				got = append(got, id)
+			}
+		}
 	}
 	if want := []string{"c", "a", "d", "b"}; !slices.Equal(got, want) {
 		t.Errorf("the wishes are %v, want %v, the last first", got, want)

@@ -7,6 +7,7 @@ import (
 
 	"stillbeat/audio/play"
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // playback is one stretch of playing: at each refresh of the screen it asks
@@ -180,20 +181,12 @@ func (w *window) showFrame(f board.Frame) {
 // aheadOf has the pictures drawn from frame f on, to which a loop is about to
 // turn back.
 func (w *window) aheadOf(f board.Frame) {
-	if i := board.PanelAt(w.starts, f); i >= 0 {
+	b, starts, film := w.onView()
+	f = b.Rate.Nearest(w.board.Rate.Seconds(f))
+	if i := board.PanelAt(starts, f); i >= 0 {
+		due := append([]picture.Shot{film.Shot(f)}, dueShots(film, b.Rate, starts, i, f)...)
 		for _, v := range w.viewers() {
-			v.Ahead(w.board.Panels[i:min(i+3, len(w.board.Panels))])
+			v.Ahead(due)
 		}
 	}
-}
-
-// dueBy returns the panel up to which pictures are drawn ahead of panel i:
-// those due within two seconds, six at least and forty at most.
-func (w *window) dueBy(i int) int {
-	soon := w.starts[i] + board.Frame(2*w.board.Rate.Nominal())
-	n := i + 7
-	for n < len(w.board.Panels) && n < i+40 && w.starts[n] < soon {
-		n++
-	}
-	return min(n, len(w.board.Panels))
 }

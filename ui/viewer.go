@@ -16,11 +16,12 @@ import (
 type viewer struct {
 	widget.BaseWidget
 
-	get    func(id board.MediaID, w, h int) *image.RGBA
-	failed func(id board.MediaID) error
+	get    func(s picture.Shot, w, h int) *image.RGBA
+	failed func(s picture.Shot) error
 
 	panel  *board.Panel // nil: nothing is up
 	number string
+	shot   picture.Shot // what is on the screen
 	back   *canvas.Rectangle
 	sheet  *canvas.Rectangle
 	image  *canvas.Image
@@ -36,7 +37,7 @@ type viewer struct {
 // viewerMargin is the room about the picture, in units.
 const viewerMargin = 10
 
-func newViewer(get func(board.MediaID, int, int) *image.RGBA, failed func(board.MediaID) error) *viewer {
+func newViewer(get func(picture.Shot, int, int) *image.RGBA, failed func(picture.Shot) error) *viewer {
 	v := &viewer{get: get, failed: failed,
 		margin: viewerMargin,
 		back:   canvas.NewRectangle(paperDark), sheet: canvas.NewRectangle(picture.Blank),
@@ -49,9 +50,9 @@ func newViewer(get func(board.MediaID, int, int) *image.RGBA, failed func(board.
 	return v
 }
 
-// Present puts a panel up; nil takes it down.
-func (v *viewer) Present(p *board.Panel, number string) {
-	v.panel, v.number = p, number
+// Present puts a panel up as it is in a shot; nil takes it down.
+func (v *viewer) Present(p *board.Panel, number string, s picture.Shot) {
+	v.panel, v.number, v.shot = p, number, s
 	v.Update()
 }
 
@@ -66,9 +67,9 @@ func (v *viewer) Update() {
 	w, h := v.pixels()
 	v.over.Guides(w, h, v.scale())
 	if v.panel != nil {
-		if v.panel.Picture != "" {
-			if img = v.get(v.panel.Picture, w, h); img == nil {
-				if v.failed(v.panel.Picture) == nil {
+		if !v.shot.Blank() {
+			if img = v.get(v.shot, w, h); img == nil {
+				if v.failed(v.shot) == nil {
 					return
 				}
 				words = "This picture cannot be read."
@@ -101,7 +102,7 @@ func (v *viewer) onion(img *image.RGBA, w, h int) *image.RGBA {
 		if id == "" || id == v.panel.Picture {
 			return nil
 		}
-		return v.get(id, w, h)
+		return v.get(picture.PictureShot(id, w, h), w, h)
 	}
 	k := onionKey{img, skin(v.over.now.before), skin(v.over.now.after), w, h}
 	if k.before == nil && k.after == nil {
@@ -113,12 +114,12 @@ func (v *viewer) onion(img *image.RGBA, w, h int) *image.RGBA {
 	return v.peeled
 }
 
-// Ahead has the pictures of panels that are due soon drawn.
-func (v *viewer) Ahead(panels []board.Panel) {
+// Ahead has shots that are due soon drawn, the first of them first.
+func (v *viewer) Ahead(shots []picture.Shot) {
 	w, h := v.pixels()
-	for i := len(panels) - 1; i >= 0; i-- {
-		if id := panels[i].Picture; id != "" {
-			v.get(id, w, h)
+	for i := len(shots) - 1; i >= 0; i-- {
+		if !shots[i].Blank() {
+			v.get(shots[i], w, h)
 		}
 	}
 }

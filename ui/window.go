@@ -12,6 +12,7 @@ import (
 	"stillbeat/audio/play"
 	"stillbeat/board"
 	"stillbeat/board/desk"
+	"stillbeat/board/picture"
 )
 
 // window is the open film on screen. All its methods belong to the window's
@@ -28,6 +29,7 @@ type window struct {
 	board   board.Board            // the desk's, as shown
 	starts  []board.Frame          // of board
 	numbers []string               // of its panels
+	film    *picture.Film          // of board, drawn
 	at      board.Frame            // playhead
 	chosen  int                    // panel, -1 none
 	also    map[board.PanelID]bool // other panels chosen with it
@@ -124,8 +126,8 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 // newViewer makes a viewer of the film's pictures.
 func (w *window) newViewer() *viewer {
 	return newViewer(
-		func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) },
-		func(id board.MediaID) error { return w.loader.Failed(id) })
+		func(s picture.Shot, pw, ph int) *image.RGBA { return w.loader.Shot(s, pw, ph) },
+		func(s picture.Shot) error { return w.loader.Failed(s) })
 }
 
 func (w *window) wire() {
@@ -191,6 +193,7 @@ func (w *window) show() {
 	before := w.board
 	w.board = w.desk.Board()
 	w.starts, w.numbers = w.board.Starts(), w.board.Numbers()
+	w.film = picture.NewFilm(w.desk.Pictures, w.board)
 	w.followSeen()
 	if before.Rate != w.board.Rate && before.Rate.Num > 0 {
 		w.at = w.board.Rate.Nearest(before.Rate.Seconds(w.at))

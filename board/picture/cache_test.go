@@ -112,7 +112,7 @@ func TestCacheKeepsToItsLimit(t *testing.T) {
 	kept := func() (out string) {
 		for i := range 10 {
 			c.mu.Lock()
-			_, ok := c.items[drawnKey{pictureShot(board.MediaID(fmt.Sprint(i)), 16, 16), 16, 16}]
+			_, ok := c.items[drawnKey{PictureShot(board.MediaID(fmt.Sprint(i)), 16, 16), 16, 16}]
 			c.mu.Unlock()
 			if ok {
 				out += fmt.Sprint(i)

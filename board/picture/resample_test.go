@@ -230,7 +230,7 @@ func TestTurnedEdgesAreSmooth(t *testing.T) {
 func photoOf(t *testing.T, img image.Image, p board.Placement, f board.Framing, w, h int) *image.RGBA {
 	t.Helper()
 	c := NewCache(media{"photo": asPNG(t, img)}, 0)
-	s := pictureShot("photo", w, h)
+	s := PictureShot("photo", w, h)
 	s.up.placed, s.up.framing = p, f
 	got, err := c.Draw(s, w, h)
 	if err != nil {
@@ -282,7 +282,7 @@ func TestMovingPicturesAreWhereStillOnesAre(t *testing.T) {
 	img := gradient(701, 467)
 	c := NewCache(media{"photo": asPNG(t, img)}, 0)
 	for _, f := range []board.Framing{{}, {Width: 0.5}, {At: board.Point{X: 0.2, Y: -0.1}, Width: 0.3}, {Width: 1.4}} {
-		s := pictureShot("photo", 160, 90)
+		s := PictureShot("photo", 160, 90)
 		s.up.framing = f
 		still, err := c.Draw(s, 160, 90)
 		if err != nil {

@@ -16,6 +16,12 @@ type Shot struct {
 	done     float32 // of the passage, 0 to 1: how much of next is seen
 }
 
+// Blank reports whether there is nothing on the screen: a panel without a
+// picture, a sketch or words, that does not give way to another.
+func (s Shot) Blank() bool {
+	return s.passage == board.Cut && s.up == view{framing: s.up.framing, placed: s.up.placed, travels: s.up.travels}
+}
+
 // view is one panel as the camera sees it.
 type view struct {
 	picture board.MediaID
