@@ -16,7 +16,6 @@ type device interface {
 	voice(r io.Reader) voice
 	rate() int
 	latency() time.Duration // from leaving the voice to being heard
-	rest()                  // nothing sounds until the next voice
 	err() error             // why nothing sounds any more, nil while all is well
 }
 
@@ -36,16 +35,7 @@ const buffer = 60 * time.Millisecond
 type otoDevice struct {
 	ctx *oto.Context
 	hz  int
-
-	mu      sync.Mutex
-	timer   *time.Timer // to sleep
-	resting bool
-	asleep  bool
 }
-
-// untilSleep is how long nothing sounds before the device is given no more
-// silence, which costs the processor some hundredths.
-const untilSleep = 3 * time.Second
 
 var (
 	openLock sync.Mutex
@@ -86,9 +76,7 @@ func open(rate int) (*otoDevice, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("open the sound device: %w", err)
 	}
-	d := &otoDevice{ctx: ctx, hz: rate, resting: true}
-	d.timer = time.AfterFunc(untilSleep, d.sleep)
-	return d, nil
+	return &otoDevice{ctx, rate}, nil
 }
 
 func (d *otoDevice) rate() int  { return d.hz }
@@ -99,28 +87,7 @@ func (d *otoDevice) err() error { return d.ctx.Err() }
 // when the last has just been taken.
 func (d *otoDevice) latency() time.Duration { return buffer + buffer/2 }
 
-func (d *otoDevice) rest() {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	d.resting = true
-	d.timer.Reset(untilSleep)
-}
-
-func (d *otoDevice) sleep() {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	if d.resting { // else a voice came while the timer ran out
-		d.asleep = d.ctx.Suspend() == nil
-	}
-}
-
 func (d *otoDevice) voice(r io.Reader) voice {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	d.resting = false
-	if d.asleep {
-		d.asleep = d.ctx.Resume() != nil // an error is told by err
-	}
 	p := d.ctx.NewPlayer(r)
 	p.SetBufferSize(int(buffer.Seconds()*float64(d.hz)) * frameBytes)
 	return p

@@ -118,7 +118,6 @@ func (p *Player) Stop() {
 func (p *Player) stop() {
 	if p.run != nil && p.run.voice != nil {
 		p.run.voice.Close()
-		p.dev.rest()
 	}
 	p.run = nil
 	p.scrub.end()

@@ -16,7 +16,6 @@ import (
 type fakeDevice struct {
 	hz     int
 	broken atomic.Pointer[error]
-	rests  atomic.Int32
 
 	mu     sync.Mutex
 	voices []*fakeVoice
@@ -33,8 +32,6 @@ func (d *fakeDevice) err() error {
 	}
 	return nil
 }
-
-func (d *fakeDevice) rest() { d.rests.Add(1) }
 
 func (d *fakeDevice) fail(err error) { d.broken.Store(&err) }
 

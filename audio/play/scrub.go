@@ -47,11 +47,7 @@ func (p *Player) Scrub(at float64) {
 func (p *Player) nextSnippet() {
 	s := &p.scrub
 	s.timer = nil
-	if p.dev == nil || p.dev.err() != nil {
-		return
-	}
-	if !s.again {
-		p.dev.rest()
+	if !s.again || p.dev == nil || p.dev.err() != nil {
 		return
 	}
 	s.again = false
