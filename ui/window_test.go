@@ -80,8 +80,15 @@ func openWindow(t *testing.T) *window {
 	return w
 }
 
-// settle does what was posted until no job is under way and nothing more
-// comes.
+// idle reports whether a loader has drawn all that was wished for, and told.
+func idle(l *loader) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.workers == 0 && !l.told
+}
+
+// settle does what was posted until no job is under way, no picture is being
+// drawn, and nothing more comes.
 func settle(t *testing.T, w *window) {
 	t.Helper()
 	end := time.After(20 * time.Second)
@@ -90,7 +97,7 @@ func settle(t *testing.T, w *window) {
 		case f := <-posted:
 			f()
 		case <-time.After(60 * time.Millisecond):
-			if !w.jobs.Busy() {
+			if !w.jobs.Busy() && idle(w.loader) {
 				return
 			}
 		case <-end:
