@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"stillbeat/board"
 )
 
@@ -150,8 +152,25 @@ func TestSongDialogAndPeak(t *testing.T) {
 	if w.starts[1] < 24 {
 		t.Errorf("the panel did not follow the song: it ends at frame %d", w.starts[1])
 	}
-	if got := peakWords(w.timeline.view.wave, *w.board.Song); got != "silence" {
+	if got := peakWords(peakLevel(w.timeline.view.wave, *w.board.Song)); got != "silence" {
 		t.Errorf("the peak of silence reads %q", got)
+	}
+	for db, want := range map[float64]string{-3: "3.0 dB below full scale", 2.5: "+2.5 dB: too loud by as much, it would be cut off"} {
+		if got := peakWords(db, true); got != want {
+			t.Errorf("a peak of %g dB reads %q, want %q", db, got, want)
+		}
+	}
+	m := newPeakMeter()
+	m.root.Resize(fyne.NewSize(460, 12)) // 10 units to the dB
+	for _, tt := range []struct {
+		db         float64
+		fill, over float32
+	}{{-20, 200, 0}, {0, 400, 0}, {3, 400, 30}, {99, 400, 60}, {math.Inf(-1), 0, 0}} {
+		m.Set(tt.db)
+		fill, over := m.fill.Size().Width, m.over.Size().Width
+		if math.Abs(float64(fill-tt.fill)) > 0.01 || math.Abs(float64(over-tt.over)) > 0.01 || m.over.Hidden != (tt.over == 0) {
+			t.Errorf("at %g dB the bar is %g and %g long, want %g and %g", tt.db, fill, over, tt.fill, tt.over)
+		}
 	}
 	w.songDialog()
 	if w.win.Canvas().Overlays().Top() == nil {

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 
-	"stillbeat/audio"
 	"stillbeat/board"
 )
 
@@ -22,17 +21,23 @@ func (w *window) songDialog() {
 	}
 	offset, in, out := number(s.Offset), number(s.TrimIn), number(s.TrimOut)
 	rise, fall, gain := number(s.FadeIn), number(s.FadeOut), number(s.Gain)
-	peak := small(peakWords(w.timeline.view.wave, *s))
+	peak, meter := small(""), newPeakMeter()
+	show := func(s board.Song) {
+		db, known := peakLevel(w.timeline.view.wave, s)
+		setText(peak, peakWords(db, known))
+		meter.Set(db)
+	}
+	show(*s)
 	gain.OnChanged = func(text string) {
 		if db, err := typedNumber(text); err == nil {
 			louder := *s
 			louder.Gain = db
-			setText(peak, peakWords(w.timeline.view.wave, louder))
+			show(louder)
 		}
 	}
 	w.ask("The song", "Set", []askRow{
 		{"Begins at, s of film", offset}, {"Cut from its beginning, s", in}, {"Cut from its end, s", out},
-		{"Fade in, s", rise}, {"Fade out, s", fall}, {"Gain, dB", gain}, {"Peak", peak},
+		{"Fade in, s", rise}, {"Fade out, s", fall}, {"Gain, dB", gain}, {"Peak", meter.root}, {"", peak},
 	}, func() error {
 		var v [6]float64
 		for i, f := range []*field{offset, in, out, rise, fall, gain} {
@@ -45,20 +50,14 @@ func (w *window) songDialog() {
 	})
 }
 
-// peakWords reads the peak meter: the loudest sample of what is heard.
-func peakWords(wave *audio.Pyramid, s board.Song) string {
-	if wave == nil {
+// peakWords puts the peak into words.
+func peakWords(db float64, known bool) string {
+	switch {
+	case !known:
 		return "not known yet"
-	}
-	from, to := s.Sounding()
-	var all [1]audio.Column
-	wave.Columns(all[:], from, to)
-	peak := float64(max(all[0].Max, -all[0].Min))
-	if peak == 0 {
+	case math.IsInf(db, -1):
 		return "silence"
-	}
-	db := 20*math.Log10(peak) + s.Gain
-	if db > 0 {
+	case db > 0:
 		return fmt.Sprintf("%+.1f dB: too loud by as much, it would be cut off", db)
 	}
 	return fmt.Sprintf("%.1f dB below full scale", -db)

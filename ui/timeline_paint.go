@@ -91,10 +91,9 @@ func (v *timelineView) paintWave(p pen) {
 		return
 	}
 	cols := v.wave.Columns(make([]audio.Column, x1-x0), a-s.Offset, b-s.Offset)
-	loudest := math.Pow(10, s.Gain/20)
 	for i, c := range cols {
 		x := float64(x0+i) / p.scale
-		level := float32(s.Level(v.sec(x)-s.Offset) / loudest)
+		level := float32(s.Level(v.sec(x) - s.Offset))
 		c.Max, c.Min, c.RMS = c.Max*level, c.Min*level, c.RMS*level
 		peak := func(hi, lo float32, col tint) {
 			y0, y1 := mid-half*float64(min(hi*v.gain, 1)), mid-half*float64(max(lo*v.gain, -1))
@@ -102,6 +101,10 @@ func (v *timelineView) paintWave(p pen) {
 		}
 		peak(c.Max, c.Min, wavePeak)
 		peak(c.RMS, -c.RMS, waveBody)
+		if c.Max > 1 || c.Min < -1 { // beyond full scale: it would be cut off
+			p.fill(x, top, x+1/p.scale, top+3, red)
+			p.fill(x, bottom-3, x+1/p.scale, bottom, red)
+		}
 	}
 	if v.perSec < 30 {
 		return

@@ -164,8 +164,8 @@ func BenchmarkTimelineThousandPanels(b *testing.B) {
 	for name, perSec := range map[string]float64{"whole film": 2.6, "ten seconds": 160} {
 		b.Run(name, func(b *testing.B) {
 			v := viewOf(film)
-			v.width, v.perSec = 1600, perSec
-			img := image.NewRGBA(image.Rect(0, 0, 1600, 240))
+			v.width, v.perSec = 2560, perSec
+			img := image.NewRGBA(image.Rect(0, 0, 2560, 240))
 			b.ReportAllocs()
 			for b.Loop() {
 				v.paint(img, 1)
