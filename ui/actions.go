@@ -31,18 +31,18 @@ func (w *window) allCommands() []*command {
 			can: func() bool { return w.desk.UndoName() != "" }, label: func() string { return named("Undo", w.desk.UndoName()) }},
 		{menu: "Edit", name: "Redo", key: fyne.KeyY, mod: ctrl, do: func() { w.desk.Redo() },
 			can: func() bool { return w.desk.RedoName() != "" }, label: func() string { return named("Redo", w.desk.RedoName()) }},
-		{menu: "Edit", name: "What was done…", do: w.historyDialog, can: func() bool { return w.desk.UndoName() != "" || w.desk.RedoName() != "" }},
+		{menu: "Edit", name: "What was done…", looks: true, do: w.historyDialog, can: func() bool { return w.desk.UndoName() != "" || w.desk.RedoName() != "" }},
 		{menu: "Edit"},
 		{menu: "Edit", name: "Cut panels", key: fyne.KeyX, mod: ctrl, do: w.cutPanels, can: panel},
-		{menu: "Edit", name: "Copy panels", near: nearPanel, key: fyne.KeyC, mod: ctrl, do: w.copyPanels, can: panel},
+		{menu: "Edit", name: "Copy panels", looks: true, near: nearPanel, key: fyne.KeyC, mod: ctrl, do: w.copyPanels, can: panel},
 		{menu: "Edit", name: "Paste panels", near: nearPanel, key: fyne.KeyV, mod: ctrl, do: w.pastePanels},
 		{menu: "Edit"},
-		{menu: "Edit", name: "Choose all panels", key: fyne.KeyA, mod: ctrl, do: w.chooseAll, can: panels},
-		{menu: "Edit", name: "Choose up to the panel before", key: fyne.KeyUp, mod: shift, do: func() { w.chooseBy(-1) }, can: panel},
-		{menu: "Edit", name: "Choose up to the next panel", key: fyne.KeyDown, mod: shift, do: func() { w.chooseBy(1) }, can: panel},
+		{menu: "Edit", name: "Choose all panels", looks: true, key: fyne.KeyA, mod: ctrl, do: w.chooseAll, can: panels},
+		{menu: "Edit", name: "Choose up to the panel before", looks: true, key: fyne.KeyUp, mod: shift, do: func() { w.chooseBy(-1) }, can: panel},
+		{menu: "Edit", name: "Choose up to the next panel", looks: true, key: fyne.KeyDown, mod: shift, do: func() { w.chooseBy(1) }, can: panel},
 		{menu: "Edit"},
-		{menu: "Edit", name: "Write on the card", near: nearPanel, key: fyne.KeyReturn, do: w.writeOnCard, can: panel},
-		{menu: "Edit", name: "Everything that can be done…", key: fyne.KeyK, mod: ctrl, do: w.findCommand},
+		{menu: "Edit", name: "Write on the card", looks: true, near: nearPanel, key: fyne.KeyReturn, do: w.writeOnCard, can: panel},
+		{menu: "Edit", name: "Everything that can be done…", looks: true, key: fyne.KeyK, mod: ctrl, do: w.findCommand},
 
 		{menu: "Panel", name: "Add pictures…", key: fyne.KeyP, mod: ctrl, do: w.addPictures},
 		{menu: "Panel", name: "Add a blank panel after", near: nearPanel, key: fyne.KeyB, do: func() { w.addBlank(false) }},
@@ -74,7 +74,7 @@ func (w *window) allCommands() []*command {
 		{menu: "Music"},
 	}...)
 	for _, t := range append([]board.Target{""}, board.Targets...) {
-		c = append(c, &command{menu: "Music", name: "A dragged start lands on " + targetName(t),
+		c = append(c, &command{menu: "Music", name: "A dragged start lands on " + targetName(t), looks: true,
 			do:     func() { w.timeline.target = t; refreshMenus(w.menu, w.commands) },
 			ticked: func() bool { return w.timeline.target == t }})
 	}

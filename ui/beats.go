@@ -52,7 +52,7 @@ func (w *window) beatCommands() []*command {
 		{menu: "Beats", name: "Lock the beats under this panel", key: fyne.KeyL, do: func() { w.lockPanel(board.LockBeats) }, can: panel},
 		{menu: "Beats", name: "Unlock the beats under this panel", key: fyne.KeyL, mod: shift, do: func() { w.lockPanel(board.UnlockBeats) }, can: panel},
 		{menu: "Beats"},
-		{menu: "Beats", name: "Frame rates for this music…", do: w.ratesDialog, can: grid},
+		{menu: "Beats", name: "Frame rates for this music…", looks: true, do: w.ratesDialog, can: grid},
 	}...)
 }
 

@@ -18,6 +18,7 @@ type command struct {
 	label  func() string
 	ticked func() bool    // nil: no tick
 	quits  bool           // the toolkit need not add an entry of its own
+	looks  bool           // it changes nothing in the film, though its menu is one of edits
 	near   nearness       // whose own menu it stands in as well
 	entry  *fyne.MenuItem // in the main menu
 }
@@ -151,5 +152,21 @@ func refreshMenus(main *fyne.MainMenu, commands []*command) {
 	}
 	if changed {
 		main.Refresh()
+	}
+}
+
+// editMenus are the menus whose commands change the film, unless they say that
+// they only look.
+var editMenus = map[string]bool{"Edit": true, "Panel": true, "Timing": true, "Shots": true, "Music": true, "Beats": true}
+
+// holdBack lets the commands that change the film be done only where the film
+// can be changed.
+func holdBack(commands []*command, changeable func() bool) {
+	for _, c := range commands {
+		if c.name == "" || c.looks || !editMenus[c.menu] {
+			continue
+		}
+		can := c.can
+		c.can = func() bool { return changeable() && (can == nil || can()) }
 	}
 }

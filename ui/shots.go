@@ -27,7 +27,7 @@ func (w *window) shotCommands() []*command {
 			w.onSelection(func(set []int) board.Edit { return board.Open(set, board.GoesOn) })
 		}, can: later},
 		{menu: "Shots", name: "Heading of the shot or scene…", do: w.headingDialog, can: opens},
-		{menu: "Shots", name: "Choose the whole shot", key: fyne.KeyW, mod: shift, do: w.chooseShot, can: panel},
+		{menu: "Shots", name: "Choose the whole shot", looks: true, key: fyne.KeyW, mod: shift, do: w.chooseShot, can: panel},
 		{menu: "Shots"},
 		{menu: "Shots", name: "Fix the numbers in use", do: func() { w.onSelection(board.FixNumbers) }, can: panel},
 		{menu: "Shots", name: "Count the numbers again", do: func() { w.onSelection(board.CountNumbers) }, can: panel},
@@ -46,8 +46,8 @@ func (w *window) shotCommands() []*command {
 		{menu: "Shots", name: "Put a marker at the playhead", near: nearMusic, key: fyne.KeyM, do: w.addMarker},
 		{menu: "Shots", name: "Marker at the playhead…", near: nearMusic, key: fyne.KeyM, mod: shift, do: w.markerDialog, can: markers},
 		{menu: "Shots", name: "Take the nearest marker out", near: nearMusic, do: w.removeMarker, can: markers},
-		{menu: "Shots", name: "To the marker before", key: fyne.KeyPageUp, do: func() { w.stepMarker(-1) }, can: markers},
-		{menu: "Shots", name: "To the next marker", key: fyne.KeyPageDown, do: func() { w.stepMarker(1) }, can: markers},
+		{menu: "Shots", name: "To the marker before", looks: true, key: fyne.KeyPageUp, do: func() { w.stepMarker(-1) }, can: markers},
+		{menu: "Shots", name: "To the next marker", looks: true, key: fyne.KeyPageDown, do: func() { w.stepMarker(1) }, can: markers},
 	}...)
 }
 

@@ -100,6 +100,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time", func() { w.takeOut(board.Delete) }).by("Delete: the panel before holds on"))
 	w.wire()
 	w.commands = w.allCommands()
+	holdBack(w.commands, func() bool { return w.desk.ReadOnly() == nil })
 	w.keys = newKeyset(w.commands, app.Preferences().String(keysKey))
 	w.rekey()
 	w.win.Canvas().SetOnTypedKey(w.typedKey)

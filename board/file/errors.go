@@ -79,7 +79,7 @@ func plainSystem(err error) error {
 func plainDatabase(err sqlite3.Error) error {
 	switch {
 	case err.Code == sqlite3.ErrCorrupt || err.Code == sqlite3.ErrNotADB:
-		return damaged("%s", err.Error())
+		return damaged("parts of it cannot be read")
 	case err.Code == sqlite3.ErrBusy || err.Code == sqlite3.ErrLocked:
 		return ErrInUse
 	case err.Code == sqlite3.ErrFull || full(err.SystemErrno):

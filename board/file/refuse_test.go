@@ -54,7 +54,7 @@ func TestOpenRefusesAndLeavesAsIs(t *testing.T) {
 		{"a write-ahead log", changed(film, writeVersionAt, 2, 2), ErrDamaged,
 			`open film "a.stillbeat": the film is damaged: it asks for a log that films do not have`},
 		{"half a film", film[:len(film)/2], ErrDamaged,
-			`open film "a.stillbeat": the film is damaged: database disk image is malformed`},
+			`open film "a.stillbeat": the film is damaged: parts of it cannot be read`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "a.stillbeat")
