@@ -33,7 +33,7 @@ func newWelcome(w *window) *welcome {
 	}
 	steps := container.New(layout.NewCustomPaddedVBoxLayout(4),
 		step(x.songDone, "Bring in the song", x.song, "Song…", w.openSong),
-		step(heading("2"), "Add the pictures", small("PNG or JPEG, as many as you like: drop them here"), "Pictures…", w.addPictures),
+		step(heading("2"), "Add the pictures", small("Photographs or sketches, as many as you like: drop them here"), "Pictures…", w.addPictures),
 		step(heading("3"), "Settle the timing", small("Drag the clips on the timeline, or snap all to the beats"), "", nil),
 	)
 	title := written("What happens, and on which beat?", ink, 21, true)

@@ -25,10 +25,11 @@ func (a *app) newCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "new FILM [--song SONG] [--fps RATE] [--every N] [--step N] [--title TITLE] PICTURE...",
 		Short: "Start a film: pictures laid on the beats of a song",
-		Long: `Make FILM, whose name ends in .stillbeat, of pictures (PNG, JPEG) in the order
-given. With a song each panel holds a beat, or as many as --every says, and
-starts on one; without a song, or where no steady beat is found in it, each
-holds a second. Pictures and song are copied into the film.`,
+		Long: `Make FILM, whose name ends in .stillbeat, of pictures (PNG, JPEG,
+GIF, WebP, BMP, TIFF) in the order given. With a song each panel holds a beat,
+or as many as --every says, and starts on one; without a song, or where no
+steady beat is found in it, each holds a second. Pictures and song are copied
+into the film.`,
 		Example: `  stillbeat new dance.stillbeat --song waltz.mp3 --every 3 sketches/*.png
   stillbeat new dance.stillbeat --song waltz.mp3 --fps 12 --title "Tea dance" 1.jpg 2.jpg
   stillbeat new -- -odd-name.stillbeat 1.png 2.png`,
