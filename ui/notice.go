@@ -55,7 +55,6 @@ func (n *notice) Say(words string, actions ...fyne.CanvasObject) {
 
 // showNotice says what there is to say of the film.
 func (w *window) showNotice() {
-	elsewhere := quiet("Save elsewhere…", w.saveAs)
 	switch why := w.desk.ReadOnly(); {
 	case errors.Is(why, file.ErrDamaged):
 		lost := "all of it could be read"
@@ -67,7 +66,8 @@ func (w *window) showNotice() {
 	case why != nil:
 		w.notice.Say(sentence(why.Error())+" Save it under another name to work on it.", quiet("Save as…", w.saveAs))
 	case w.desk.Unwritten() != nil:
-		w.notice.Say("The last changes are not on disk: "+w.desk.Unwritten().Error()+". The film goes on in memory, and every change tries again.", elsewhere)
+		w.notice.Say("The last changes are not on disk: "+w.desk.Unwritten().Error()+". The film goes on in memory, and every change tries again.",
+			quiet("Save elsewhere…", w.saveAs))
 	default:
 		w.notice.Say("")
 	}

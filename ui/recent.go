@@ -20,8 +20,10 @@ const (
 	maxRecent = 20
 )
 
-// remember puts the film on the desk at the head of those opened lately.
+// remember puts the film on the desk at the head of those opened lately; the
+// welcome offers the others.
 func (w *window) remember() {
+	defer w.welcome.Lately()
 	path, err := filepath.Abs(w.desk.Path())
 	if w.desk.Path() == "" || err != nil {
 		return

@@ -61,6 +61,11 @@ func (x *welcome) Present(b board.Board) {
 		setText(x.song, shortened(b.Song.Name, textUnits(300), x.song.TextSize))
 		setText(x.songDone, "✓")
 	}
+	x.root.Show()
+}
+
+// Lately offers the films opened lately.
+func (x *welcome) Lately() {
 	x.lately.RemoveAll()
 	if films := x.films(); len(films) > 0 {
 		x.lately.Add(small("Opened lately:"))
@@ -68,5 +73,4 @@ func (x *welcome) Present(b board.Board) {
 			x.lately.Add(quiet(shortened(filmName(path), textUnits(150), textUnits(13)), func() { x.open(path) }))
 		}
 	}
-	x.root.Show()
 }

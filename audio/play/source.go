@@ -55,12 +55,6 @@ type source struct {
 	at   int64
 }
 
-// newSource starts at second from of the sound, which may be negative; device
-// is the device's rate, samples per second.
-func newSource(sound Sound, from float64, device int) *source {
-	return newPlanned(sound, 0, newPlan(Manner{}, from, float64(device)))
-}
-
 // newPlanned plays as planned a sound that begins at second shift of the film.
 // At the sound's own rate it starts at the nearest whole sample, so that the
 // sound passes unchanged.

@@ -227,3 +227,9 @@ func BenchmarkSource(b *testing.B) {
 		})
 	}
 }
+
+// newSource starts at second from of the sound, which may be negative; device
+// is the device's rate, samples per second.
+func newSource(sound Sound, from float64, device int) *source {
+	return newPlanned(sound, 0, newPlan(Manner{}, from, float64(device)))
+}

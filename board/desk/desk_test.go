@@ -12,6 +12,7 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/file"
+	"stillbeat/board/picture"
 )
 
 func TestEditsAreFoundOnReopening(t *testing.T) {
@@ -109,7 +110,7 @@ func TestSaveAs(t *testing.T) {
 	if exists(scratch) || d.Path() != path || d.Name() != "kettle" || d.Untitled() {
 		t.Errorf("scratch there: %v, path %q, name %q, untitled %v", exists(scratch), d.Path(), d.Name(), d.Untitled())
 	}
-	if d.Pictures.Ready(d.Board().Panels[0].Picture, 16, 9) == nil {
+	if d.Pictures.Drawn(picture.PictureShot(d.Board().Panels[0].Picture, 16, 9), 16, 9) == nil {
 		t.Error("the drawn pictures were dropped")
 	}
 	must(t, d.ReplacePicture(0, ReadPicture{Name: "spoon.png", Data: pictureOf(t, 20)}))
@@ -374,7 +375,7 @@ func TestMediaDuringSaveAs(t *testing.T) {
 				if _, err := d.Media(id); err != nil {
 					t.Error(err)
 				}
-				if _, err := cache.Frame(id, 1+i%50, 1+g); err != nil {
+				if _, err := cache.Draw(picture.PictureShot(id, 1+i%50, 1+g), 1+i%50, 1+g); err != nil {
 					t.Error(err)
 				}
 			}

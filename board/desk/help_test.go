@@ -13,6 +13,7 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/file"
+	"stillbeat/board/picture"
 )
 
 // TestMain keeps scratch films out of the home folder.
@@ -145,7 +146,7 @@ func songForTest(t testing.TB, name, content string) *ReadSong {
 // checkPicture checks the grey of panel i as the cache draws it.
 func checkPicture(t *testing.T, d *Desk, i int, want uint8) {
 	t.Helper()
-	img, err := d.Pictures.Frame(d.Board().Panels[i].Picture, 16, 9)
+	img, err := d.Pictures.Draw(picture.PictureShot(d.Board().Panels[i].Picture, 16, 9), 16, 9)
 	if err != nil {
 		t.Errorf("panel %d: %v", i+1, err)
 		return

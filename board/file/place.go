@@ -6,7 +6,8 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
-	"runtime"
+
+	"stillbeat/board/internal/durable"
 )
 
 // beside makes an empty hidden file in the folder of path, has it filled,
@@ -33,20 +34,7 @@ func beside(path string, fill func(temporary string) error, place func(temporary
 	if err := place(temporary, path); err != nil {
 		return err
 	}
-	return syncFolder(folder)
-}
-
-// syncFolder makes the names in a folder durable, where the system can.
-func syncFolder(folder string) error {
-	if runtime.GOOS == "windows" {
-		return nil
-	}
-	d, err := os.Open(folder)
-	if err != nil {
-		return err
-	}
-	defer d.Close()
-	return d.Sync()
+	return durable.Folder(folder)
 }
 
 // publish gives the file its name, unless something has that name. Where the

@@ -6,8 +6,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
+
+	"stillbeat/board/internal/durable"
 )
 
 // vacant reports whether an empty folder is at dir, with an error if anything
@@ -55,7 +56,7 @@ func place(stage, dir string, there bool) error {
 		}
 		placed = append(placed, to)
 	}
-	return syncFolder(dir)
+	return durable.Folder(dir)
 }
 
 // writeFile makes a file that is on the disk when it returns.
@@ -69,17 +70,4 @@ func writeFile(path string, data []byte) error {
 		err = f.Sync()
 	}
 	return errors.Join(err, f.Close())
-}
-
-// syncFolder makes the names in a folder durable, where the system can.
-func syncFolder(folder string) error {
-	if runtime.GOOS == "windows" {
-		return nil
-	}
-	d, err := os.Open(folder)
-	if err != nil {
-		return err
-	}
-	defer d.Close()
-	return d.Sync()
 }

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 
 	"stillbeat/board"
+	"stillbeat/board/internal/durable"
 )
 
 // Write writes a film as a folder at dir, where there must be nothing or an
@@ -54,7 +55,7 @@ func write(ctx context.Context, dir string, b board.Board, media Source, progres
 	if err := place(stage, dir, there); err != nil {
 		return plain(err)
 	}
-	return plain(syncFolder(filepath.Dir(dir)))
+	return plain(durable.Folder(filepath.Dir(dir)))
 }
 
 // writer fills a folder.
@@ -97,7 +98,7 @@ func (w *writer) film(ctx context.Context, b board.Board, progress func(float64)
 		}
 	}
 	for _, sub := range mediaFolders {
-		if err := syncFolder(filepath.Join(w.stage, sub)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := durable.Folder(filepath.Join(w.stage, sub)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return plain(err)
 		}
 	}
@@ -140,7 +141,7 @@ func (w *writer) json(d document) error {
 	if err := writeFile(filepath.Join(w.stage, filmFile), text); err != nil {
 		return plain(err)
 	}
-	return plain(syncFolder(w.stage))
+	return plain(durable.Folder(w.stage))
 }
 
 func tooLarge(n int) error {

@@ -65,7 +65,7 @@ func BenchmarkPhoto(b *testing.B) {
 			b.SetBytes(int64(len(c.data)))
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := NewCache(media{"photo": c.data}, 0).Frame("photo", c.w, c.h); err != nil {
+				if _, err := NewCache(media{"photo": c.data}, 0).Draw(PictureShot("photo", c.w, c.h), c.w, c.h); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -89,7 +89,7 @@ func BenchmarkCacheHit(b *testing.B) {
 	c := NewCache(media{"cup": asPNG(b, quartered(1280, 720))}, 0)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := c.Frame("cup", Width, Height); err != nil {
+		if _, err := c.Draw(PictureShot("cup", Width, Height), Width, Height); err != nil {
 			b.Fatal(err)
 		}
 	}

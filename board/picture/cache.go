@@ -89,18 +89,8 @@ func (c *Cache) Drawn(s Shot, w, h int) *image.RGBA {
 	return e.made.(*image.RGBA)
 }
 
-// Frame returns the film's picture id fitted into w x h pixels; the empty id
-// gives the blank card. The result is shared: do not draw on it.
-func (c *Cache) Frame(id board.MediaID, w, h int) (*image.RGBA, error) {
-	return c.Draw(PictureShot(id, w, h), w, h)
-}
-
-// Ready is Drawn for what Frame draws.
-func (c *Cache) Ready(id board.MediaID, w, h int) *image.RGBA {
-	return c.Drawn(PictureShot(id, w, h), w, h)
-}
-
-// PictureShot is a picture alone, fitted into w x h pixels.
+// PictureShot is a picture alone, fitted into w x h pixels; the empty id gives
+// the blank card.
 func PictureShot(id board.MediaID, w, h int) Shot {
 	return Shot{aspect: board.Aspect{W: max(w, 1), H: max(h, 1)}, up: view{picture: id}}
 }

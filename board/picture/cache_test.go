@@ -47,21 +47,21 @@ func (c *counted) Media(id board.MediaID) ([]byte, error) {
 func TestCacheDrawsOnceForAll(t *testing.T) {
 	source := &counted{media: media{"cup": asPNG(t, quartered(64, 36))}, gate: make(chan struct{})}
 	c := NewCache(source, 0)
-	if c.Ready("cup", 32, 18) != nil {
+	if c.Drawn(PictureShot("cup", 32, 18), 32, 18) != nil {
 		t.Error("ready before it was asked for")
 	}
 	var all sync.WaitGroup
 	got := make([]*image.RGBA, 8)
 	for i := range got {
 		all.Go(func() {
-			img, err := c.Frame("cup", 32, 18)
+			img, err := c.Draw(PictureShot("cup", 32, 18), 32, 18)
 			if err != nil {
 				t.Error(err)
 			}
 			got[i] = img
 		})
 	}
-	if c.Ready("cup", 32, 18) != nil {
+	if c.Drawn(PictureShot("cup", 32, 18), 32, 18) != nil {
 		t.Error("ready before it was drawn")
 	}
 	close(source.gate)
@@ -74,10 +74,10 @@ func TestCacheDrawsOnceForAll(t *testing.T) {
 	if n := source.asked.Load(); n != 1 {
 		t.Errorf("the picture was read %d times, want once", n)
 	}
-	if c.Ready("cup", 32, 18) != got[0] {
+	if c.Drawn(PictureShot("cup", 32, 18), 32, 18) != got[0] {
 		t.Error("not ready after it was drawn")
 	}
-	if c.Ready("cup", 64, 36) != nil {
+	if c.Drawn(PictureShot("cup", 64, 36), 64, 36) != nil {
 		t.Error("ready in a size nobody asked for")
 	}
 	checkCorners(t, got[0], quarters, 0)
@@ -105,7 +105,7 @@ func TestCacheKeepsToItsLimit(t *testing.T) {
 	c := NewCache(source, 3*one)
 	draw := func(id int) {
 		t.Helper()
-		if _, err := c.Frame(board.MediaID(fmt.Sprint(id)), 16, 16); err != nil {
+		if _, err := c.Draw(PictureShot(board.MediaID(fmt.Sprint(id)), 16, 16), 16, 16); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -132,15 +132,15 @@ func TestCacheKeepsToItsLimit(t *testing.T) {
 	if got := kept(); got != "179" {
 		t.Errorf("pictures %s are kept, want those used last: 179", got)
 	}
-	c.Ready("9", 16, 16) // looking at it is use too
+	c.Drawn(PictureShot("9", 16, 16), 16, 16) // looking at it is use too
 	draw(2)
 	if got := kept(); got != "129" {
 		t.Errorf("pictures %s are kept, want those used last: 129", got)
 	}
-	if img, err := c.Frame("3", 64, 64); err != nil || img.Rect.Dx() != 64 {
+	if img, err := c.Draw(PictureShot("3", 64, 64), 64, 64); err != nil || img.Rect.Dx() != 64 {
 		t.Errorf("a picture larger than the limit: %v", err)
 	}
-	if c.order.Len() != 1 || c.Ready("3", 64, 64) == nil {
+	if c.order.Len() != 1 || c.Drawn(PictureShot("3", 64, 64), 64, 64) == nil {
 		t.Errorf("a picture larger than the limit is not alone: %d are kept", c.order.Len())
 	}
 }
@@ -149,24 +149,24 @@ func TestCacheDoesNotKeepErrors(t *testing.T) {
 	source := &counted{media: media{"cup": asPNG(t, quartered(16, 16)), "text": []byte("a list of props")}}
 	c := NewCache(source, 0)
 	source.fails.Store(true)
-	if img, err := c.Frame("cup", 16, 16); !errors.Is(err, errBusy) || img != nil {
+	if img, err := c.Draw(PictureShot("cup", 16, 16), 16, 16); !errors.Is(err, errBusy) || img != nil {
 		t.Errorf("Frame = %v, %v, want %v", img, err, errBusy)
 	}
-	if c.Ready("cup", 16, 16) != nil {
+	if c.Drawn(PictureShot("cup", 16, 16), 16, 16) != nil {
 		t.Error("a picture that could not be read is ready")
 	}
 	if c.used != 0 || c.order.Len() != 0 {
 		t.Errorf("the error takes %d bytes", c.used)
 	}
 	source.fails.Store(false)
-	if _, err := c.Frame("cup", 16, 16); err != nil {
+	if _, err := c.Draw(PictureShot("cup", 16, 16), 16, 16); err != nil {
 		t.Errorf("the second try: %v", err)
 	}
-	_, err := c.Frame("text", 16, 16)
+	_, err := c.Draw(PictureShot("text", 16, 16), 16, 16)
 	if !errors.Is(err, ErrFormat) || !strings.HasPrefix(err.Error(), "picture text: ") {
 		t.Errorf("text: %v", err)
 	}
-	if _, err := c.Frame("gone", 16, 16); !errors.Is(err, fs.ErrNotExist) {
+	if _, err := c.Draw(PictureShot("gone", 16, 16), 16, 16); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("a picture the film does not hold: %v", err)
 	}
 }
@@ -188,7 +188,7 @@ func TestForgetLeavesTheNext(t *testing.T) {
 
 func TestCacheBlankCard(t *testing.T) {
 	source := &counted{media: media{}}
-	img, err := NewCache(source, 0).Frame("", 20, 10)
+	img, err := NewCache(source, 0).Draw(PictureShot("", 20, 10), 20, 10)
 	if err != nil || img.RGBAAt(10, 5) != Blank || source.asked.Load() != 0 {
 		t.Errorf("the blank card: %v, asked %d times", err, source.asked.Load())
 	}
@@ -206,11 +206,11 @@ func TestCacheFromAllSides(t *testing.T) {
 		all.Go(func() {
 			for i := range 60 {
 				id := board.MediaID(fmt.Sprint((i*7 + g) % 4))
-				if img, err := c.Frame(id, 16, 9); err != nil || img.Rect.Dx() != 16 {
+				if img, err := c.Draw(PictureShot(id, 16, 9), 16, 9); err != nil || img.Rect.Dx() != 16 {
 					t.Errorf("picture %s: %v", id, err)
 				}
-				c.Ready(id, 16, 9)
-				if _, err := c.Frame("text", 16, 9); !errors.Is(err, ErrFormat) {
+				c.Drawn(PictureShot(id, 16, 9), 16, 9)
+				if _, err := c.Draw(PictureShot("text", 16, 9), 16, 9); !errors.Is(err, ErrFormat) {
 					t.Errorf("text: %v", err)
 				}
 			}

@@ -161,7 +161,7 @@ func FuzzDecode(f *testing.F) {
 // fuzzDecode is what holds for whatever is decoded.
 func fuzzDecode(t *testing.T, data []byte) {
 	if len(data) > 1<<16 {
-		t.Skip("larger than the fuzz target looks at")
+		return // larger than the fuzz target looks at
 	}
 	w, h, err := Probe(data)
 	if err != nil {
@@ -174,7 +174,7 @@ func fuzzDecode(t *testing.T, data []byte) {
 		t.Fatalf("Probe = %d, %d", w, h)
 	}
 	if w*h > 1<<20 {
-		t.Skip("more pixels than the fuzz target looks at")
+		return // more pixels than the fuzz target looks at
 	}
 	img, err := Decode(data)
 	if err != nil {

@@ -19,9 +19,9 @@ func (drawer) Media(board.MediaID) ([]byte, error) {
 	return file.Bytes(), err
 }
 
-func ExampleCache_Frame() {
+func ExampleCache_Draw() {
 	cache := picture.NewCache(drawer{}, 0)
-	frame, err := cache.Frame("drawing", 640, 360)
+	frame, err := cache.Draw(picture.PictureShot("drawing", 640, 360), 640, 360)
 	if err != nil {
 		fmt.Println(err)
 		return

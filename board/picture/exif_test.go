@@ -101,7 +101,7 @@ func TestTurns(t *testing.T) {
 				checkCorners(t, img, uprightQuarters(o), 8)
 
 				// The cache turns after scaling and must come to the same.
-				drawn, err := NewCache(&media{"photo": data}, 0).Frame("photo", 40, 30)
+				drawn, err := NewCache(&media{"photo": data}, 0).Draw(PictureShot("photo", 40, 30), 40, 30)
 				if err != nil {
 					t.Fatal(err)
 				}
