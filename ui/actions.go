@@ -95,7 +95,8 @@ func (w *window) playCommands() []*command {
 	}...)
 	play = append(play, w.aidCommands()...)
 	play = append(play, w.screenCommands()...)
-	return append(append(append(play, w.wallCommands()...), w.lookCommands()...), []*command{
+	play = append(append(append(play, w.pages.commands()...), w.wallCommands()...), w.faces.commands()...)
+	return append(append(play, w.lookCommands()...), []*command{
 		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
 		{menu: "Help", name: "Change the keys…", do: func() { w.keysDialog() }},
 		{menu: "Help", name: "About Stillbeat", do: w.showAbout},

@@ -22,6 +22,9 @@ func (w *window) showPicture(t float64) {
 	var due []picture.Shot
 	if i >= 0 {
 		shot, due = film.Shot(min(f, starts[i+1]-1)), dueShots(film, b.Rate, starts, i, f)
+		if w.faces.atWork() {
+			shot = film.Whole(i)
+		}
 	}
 	for _, v := range w.viewers() {
 		v.Aid(over)

@@ -59,7 +59,7 @@ func newHeader(w *window) *header {
 		h.snap, h.share)
 	left := container.NewHBox(
 		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step))
-	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, w.wall.tabRow(),
+	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, w.pages.tabRow(),
 		container.NewHBox(left, fixedWidth(12, layout.NewSpacer()), right), h.title)))
 	return h
 }

@@ -102,7 +102,7 @@ func (w *window) typedKey(e *fyne.KeyEvent) {
 		}
 		return
 	}
-	if w.wall.typedKey(e.Name, modifiers()) {
+	if w.pages.typedKey(e.Name, modifiers()) {
 		return
 	}
 	if e.Name == fyne.KeyEscape {

@@ -62,6 +62,7 @@ func (w *window) playFrom(once span, countIn int) {
 	w.sound(p, countIn)
 	p.ticker.Start()
 	w.deck.Playing(true)
+	w.faces.takeTool()
 }
 
 // lookForSound gives the player its sound anew; where it had no device, it
@@ -101,6 +102,7 @@ func (w *window) stop() {
 	w.showFrame(w.at)
 	w.player.Stop()
 	w.deck.Playing(false)
+	w.faces.takeTool()
 	w.foot.Present(w.board, w.starts, w.soundWords())
 	w.choosePlaying()
 	w.endTapping()
@@ -166,6 +168,7 @@ func (w *window) goTo(f board.Frame, follow bool) {
 	w.at = f
 	w.timeline.SetPlayhead(f, follow)
 	w.wall.wall.SetPlayhead(f, follow)
+	w.pages.Moved()
 	w.showFrame(f)
 }
 

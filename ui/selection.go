@@ -38,8 +38,8 @@ func (w *window) selectSet(set []int, lead int) {
 // showSelection brings timeline, card and menus in line with what is chosen.
 func (w *window) showSelection(reveal bool) {
 	w.timeline.SetChosen(w.chosen, w.selection(), reveal)
-	w.wall.SetChosen(reveal)
-	w.card.Present(w.board, w.starts, w.selection())
+	w.pages.SetChosen(reveal)
+	w.faces.Present()
 	w.replan()
 	refreshMenus(w.menu, w.commands)
 }

@@ -8,13 +8,10 @@ import (
 	"stillbeat/board"
 )
 
-// wallCommands are those that have to do with the pages and the search.
+// wallCommands are those that have to do with the wall and its search.
 func (w *window) wallCommands() []*command {
 	searching := func() bool { return w.wall.up() && w.wall.wall.view.fits != nil }
 	return []*command{
-		{menu: "View"},
-		{menu: "View", name: "Wall of panels", key: fyne.KeyF2, do: func() { w.showPage(true) }, ticked: func() bool { return w.wall.up() }},
-		{menu: "View", name: "Timeline", key: fyne.KeyF3, do: func() { w.showPage(false) }, ticked: func() bool { return !w.wall.up() }},
 		{menu: "View", name: "The chosen panel on the timeline", do: w.toTimeline, can: func() bool { return w.chosen >= 0 }},
 		{menu: "View"},
 		{menu: "View", name: "Find panels…", key: fyne.KeyF, mod: ctrl, do: w.findOnWall},
@@ -25,32 +22,9 @@ func (w *window) wallCommands() []*command {
 	}
 }
 
-// showPage puts the page of the wall on screen, or that of the timeline.
-func (w *window) showPage(wall bool) {
-	p := w.wall
-	if p.up() == wall {
-		return
-	}
-	p.wall.drop()
-	p.wall.up = wall
-	w.win.Canvas().Unfocus()
-	p.timeline.Hide()
-	p.root.Hide()
-	if wall {
-		p.root.Show()
-		p.wall.Reveal(w.chosen)
-		w.foot.Hint(wallHint)
-	} else {
-		p.timeline.Show()
-		w.foot.Hint("")
-	}
-	p.markTabs()
-	refreshMenus(w.menu, w.commands)
-}
-
 // toTimeline goes to the chosen panel on the timeline.
 func (w *window) toTimeline() {
-	w.showPage(false)
+	w.pages.Show(w.timelinePage)
 	if i := w.chosen; i >= 0 {
 		if board.PanelAt(w.starts, w.at) != i {
 			w.seek(w.starts[i])
@@ -62,12 +36,13 @@ func (w *window) toTimeline() {
 
 // writeOnCard puts the cursor into the card of the chosen panel.
 func (w *window) writeOnCard() {
-	w.showPage(false)
+	w.pages.Show(w.timelinePage)
+	w.faces.Show(w.faces.words)
 	w.card.Focus(w.win.Canvas())
 }
 
 func (w *window) findOnWall() {
-	w.showPage(true)
+	w.pages.Show(w.wallPage)
 	w.win.Canvas().Focus(w.wall.words)
 }
 
@@ -92,9 +67,6 @@ func (w *window) fitAll() {
 // typedKey does what a key is for on the wall only and reports whether it was
 // one of those.
 func (p *wallPage) typedKey(name fyne.KeyName, held fyne.KeyModifier) bool {
-	if !p.up() {
-		return false
-	}
 	w, v := p.w, &p.wall.view
 	if name == fyne.KeyEscape {
 		switch {

@@ -24,9 +24,7 @@ type wallPage struct {
 	words       *field
 	found, size *canvas.Text
 	only        *hintedButton
-	tabs        [2]*pageTab
 	root        fyne.CanvasObject
-	timeline    fyne.CanvasObject // the other page
 }
 
 func newWallPage(w *window) *wallPage {
@@ -55,49 +53,20 @@ func newWallPage(w *window) *wallPage {
 	row := container.NewHBox(padded(8, 0, centred(p.found)), p.only, layout.NewSpacer(), centred(p.size), less, more)
 	bar := band(paperDark, padded(10, 3, container.NewBorder(nil, nil, fixedWidth(270, p.words), nil, row)))
 	p.root = container.NewBorder(container.NewVBox(bar, rule()), nil, nil, nil, p.wall)
-	p.root.Hide()
-	p.tabs[0] = newPageTab(w, "Timeline", "The film along its music: F3", func() { w.showPage(false) })
-	p.tabs[1] = newPageTab(w, "Wall", "All panels as cards, to search and to put in order: F2", func() { w.showPage(true) })
-	p.markTabs()
 	p.sayZoom()
 	p.sayFound()
 	return p
 }
 
-// over puts the page where the timeline's is.
-func (p *wallPage) over(timeline fyne.CanvasObject) fyne.CanvasObject {
-	p.timeline = timeline
-	return container.NewStack(timeline, p.root)
-}
-
-// tabRow is the two buttons that tell which page is up.
-func (p *wallPage) tabRow() fyne.CanvasObject {
-	return container.NewHBox(p.tabs[0].root, p.tabs[1].root)
-}
-
-// pageTab is a button with a line under it while its page is up.
-type pageTab struct {
-	button *hintedButton
-	line   *canvas.Rectangle
-	root   fyne.CanvasObject
-}
-
-func newPageTab(w *window, name, hint string, do func()) *pageTab {
-	t := &pageTab{button: w.hinted(name, nil, widget.LowImportance, hint, do), line: canvas.NewRectangle(ink)}
-	t.line.SetMinSize(fyne.NewSize(1, 2.5))
-	t.root = container.NewStack(t.button, container.NewVBox(layout.NewSpacer(), t.line))
-	return t
-}
-
-func (p *wallPage) markTabs() {
-	for i, t := range p.tabs {
-		t.line.Hidden = (i == 1) != p.up()
-		t.button.Importance = widget.LowImportance
-		if !t.line.Hidden {
-			t.button.Importance = widget.MediumImportance
-		}
-		t.root.Refresh()
-	}
+// page is the wall's as one of the window's.
+func (p *wallPage) page() *page {
+	return &page{name: "Wall", hint: "All panels as cards, to search and to put in order", key: fyne.KeyF2, root: p.root,
+		present: p.Present, chosen: p.SetChosen, typed: p.typedKey, says: wallHint, showing: func(up bool) {
+			p.wall.drop()
+			if p.wall.up = up; up {
+				p.wall.Reveal(p.w.chosen)
+			}
+		}}
 }
 
 // up reports whether the page is on screen.

@@ -18,7 +18,7 @@ func onWall(t *testing.T, n int) *window {
 	w := openWindow(t)
 	bringIn(t, w, n)
 	typeKey(w, fyne.KeyF2)
-	if !w.wall.root.Visible() || w.wall.timeline.Visible() {
+	if !w.wall.root.Visible() || w.rows.Visible() {
 		t.Fatal("F2 does not show the wall")
 	}
 	return w
@@ -161,17 +161,17 @@ func TestWallGoesToThePanelOnTheTimeline(t *testing.T) {
 	w.choose(3)
 	w.goTo(0, false)
 	typeKey(w, fyne.KeyReturn)
-	if w.wall.root.Visible() || !w.wall.timeline.Visible() || w.at != w.starts[3] || w.chosen != 3 {
+	if w.wall.root.Visible() || !w.rows.Visible() || w.at != w.starts[3] || w.chosen != 3 {
 		t.Errorf("Return: wall %v, frame %d, panel %d; want the timeline at frame %d", w.wall.root.Visible(), w.at, w.chosen, w.starts[3])
 	}
-	w.showPage(true)
+	w.pages.Show(w.wallPage)
 	clickCard(w, 2, desktop.MouseButtonPrimary, 0)
 	clickCard(w, 2, desktop.MouseButtonPrimary, 0)
 	if w.wall.root.Visible() || w.at != w.starts[2] || w.chosen != 2 {
 		t.Errorf("double click: wall %v, frame %d, panel %d", w.wall.root.Visible(), w.at, w.chosen)
 	}
-	test.Tap(w.wall.tabs[1].button)
-	if !w.wall.root.Visible() || !w.wall.tabs[1].line.Visible() || w.wall.tabs[0].line.Visible() {
+	test.Tap(w.wallPage.tab.button)
+	if !w.wall.root.Visible() || !w.wallPage.tab.line.Visible() || w.timelinePage.tab.line.Visible() {
 		t.Error("the button of the wall does not show it, or not that it is up")
 	}
 	typeKey(w, fyne.KeyF3)

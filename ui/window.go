@@ -54,7 +54,12 @@ type window struct {
 	timeline      *timeline
 	viewer        *viewer
 	second, full  *screen // the picture on others, nil while they are closed
+	pages         *pages
+	timelinePage  *page
+	wallPage      *page
 	wall          *wallPage
+	surface       *surface // on the viewer, for tools
+	faces         *faces   // of the card
 	welcome       *welcome
 	card          *card
 	header        *header
@@ -89,7 +94,6 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.takeTransport()
 	w.welcome = newWelcome(w)
 	w.wall = newWallPage(w)
-	w.header = newHeader(w)
 	w.deck = newDeck(w)
 	w.notice = newNotice()
 	w.foot = newFoot(w.jobs)
@@ -99,18 +103,24 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 		w.hinted("Duplicate", nil, widget.LowImportance, "A copy after this panel, with its hold", w.duplicate).by("Duplicate"),
 		w.hinted("Delete", nil, widget.LowImportance, "The panel before holds on over its time", func() { w.takeOut(board.Delete) }).by("Delete: the panel before holds on"))
 	w.wire()
+	w.surface = newSurface(w.viewer)
+	w.faces = w.newFaces()
+	view := container.NewBorder(nil, w.deck.root, nil, nil, container.NewStack(w.viewer, w.surface, w.welcome.root))
+	w.columns = container.NewHSplit(view, w.faces.root)
+	w.rows = container.NewVSplit(w.timeline, w.columns)
+	w.timelinePage = &page{name: "Timeline", hint: "The film along its music", key: fyne.KeyF3, root: w.rows, typed: w.faces.typedKey}
+	w.wallPage = w.wall.page()
+	w.pages = newPages(w, w.timelinePage, w.wallPage)
+	w.header = newHeader(w)
 	w.commands = w.allCommands()
 	holdBack(w.commands, func() bool { return w.desk.ReadOnly() == nil })
 	w.keys = newKeyset(w.commands, app.Preferences().String(keysKey))
 	w.rekey()
 	w.win.Canvas().SetOnTypedKey(w.typedKey)
-
-	view := container.NewBorder(nil, w.deck.root, nil, nil, container.NewStack(w.viewer, w.welcome.root))
-	w.columns = container.NewHSplit(view, w.card.root)
-	w.rows = container.NewVSplit(w.timeline, w.columns)
 	w.takeArrangement()
+
 	w.body = container.NewBorder(
-		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, w.wall.over(w.rows))
+		container.NewVBox(w.header.root, w.notice.root, rule()), container.NewVBox(rule(), w.foot.root), nil, nil, w.pages.root())
 	w.notice.OnSize = func() {
 		w.body.Refresh() // words learn their width,
 		w.body.Refresh() // and what is below them how many lines they take
@@ -145,7 +155,7 @@ func (w *window) wire() {
 	}
 	w.timeline.OnOrder = w.movePanels
 	w.timeline.OnMenu = w.contextMenu
-	w.timeline.OnOpen = func(i int) { w.choose(i); w.card.Focus(w.win.Canvas()) }
+	w.timeline.OnOpen = func(i int) { w.choose(i); w.writeOnCard() }
 	w.timeline.OnMove = func(i int, s board.Start) { w.do(w.timeline.moving(i, s)) }
 	w.timeline.OnBeat = func(i int, sec float64) { w.do(board.MoveBeat(i, sec)) }
 	w.timeline.OnHint = w.foot.Hint
@@ -204,8 +214,8 @@ func (w *window) show() {
 	w.timeline.SetBoard(w.board, w.starts)
 	w.timeline.SetChosen(w.chosen, w.selection(), false)
 	w.timeline.SetPlayhead(w.at, false)
-	w.wall.Present()
-	w.card.Present(w.board, w.starts, w.selection())
+	w.pages.Present()
+	w.faces.Present()
 	w.header.Present(w.board)
 	w.welcome.Present(w.board)
 	w.foot.Present(w.board, w.starts, w.soundWords())

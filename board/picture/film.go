@@ -110,6 +110,13 @@ func (f *Film) PanelShot(i int, n board.Frame) Shot {
 	return f.shot(f.view(i, f.starts[i]+n))
 }
 
+// Whole returns panel i as it is before the camera frames any of it, to work on.
+func (f *Film) Whole(i int) Shot {
+	v := f.view(i, f.starts[i])
+	v.framing, v.travels = board.Framing{}, false
+	return f.shot(v)
+}
+
 func (f *Film) shot(v view) Shot { return Shot{aspect: f.board.Aspect, up: v} }
 
 // done returns how much of a passage into a panel has passed in the middle of
