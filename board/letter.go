@@ -167,6 +167,14 @@ func RemoveLetter(i, k int) Edit {
 	return onLetter("remove lettering", i, k, func(d *Drawn) { d.Lettering = slices.Delete(d.Lettering, k, k+1) })
 }
 
+// RaiseLetter puts lettering k of panel i over the rest.
+func RaiseLetter(i, k int) Edit {
+	return onLetter("lettering on top", i, k, func(d *Drawn) {
+		l := d.Lettering[k]
+		d.Lettering = append(slices.Delete(d.Lettering, k, k+1), l)
+	})
+}
+
 // onLetter is onDrawings for a panel that must have lettering k.
 func onLetter(what string, i, k int, change func(*Drawn)) Edit {
 	e := onDrawings(what, []int{i}, change)

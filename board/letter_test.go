@@ -19,6 +19,10 @@ func TestLetteringEdits(t *testing.T) {
 	if !slices.Equal(b.Panels[0].Drawing().Lettering, []Letter{louder, salt}) || b.Panels[1].Drawing().Lettering[0] != tea {
 		t.Errorf("changed to %v and %v", b.Panels[0].Drawing().Lettering, b.Panels[1].Drawing().Lettering)
 	}
+	if raised := do(t, b, RaiseLetter(0, 0)); !slices.Equal(raised.Panels[0].Drawing().Lettering, []Letter{salt, louder}) {
+		t.Errorf("the first on top: %v", raised.Panels[0].Drawing().Lettering)
+	}
+	refused(t, b, RaiseLetter(0, 2), "no such lettering")
 	b = do(t, do(t, b, RemoveLetter(0, 0)), RemoveLetter(1, 0))
 	if !slices.Equal(b.Panels[0].Drawing().Lettering, []Letter{salt}) || b.Panels[1].Drawn != nil {
 		t.Errorf("left %v and %v", b.Panels[0].Drawing().Lettering, b.Panels[1].Drawing().Lettering)

@@ -114,7 +114,7 @@ func anyPictureEdit(rnd *rand.Rand, b Board, some []int, i int) Edit {
 		Place(some, Placement{Fit: Fittings[rnd.IntN(2)], Flip: rnd.IntN(2) == 0}),
 		Place(some, Placement{Fit: ByHand, At: point, Scale: rnd.Float64() * 3, Turn: far() * 360}),
 		SetMove(some, CameraMove{framing(), framing(), Spacings[rnd.IntN(len(Spacings))]}),
-		AddLetter(some, letter), SetLetter(i, rnd.IntN(letters), letter), RemoveLetter(i, rnd.IntN(letters)),
+		AddLetter(some, letter), SetLetter(i, rnd.IntN(letters), letter), RemoveLetter(i, rnd.IntN(letters)), RaiseLetter(i, rnd.IntN(letters)),
 	}[rnd.IntN(8)]
 }
 

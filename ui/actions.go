@@ -66,6 +66,7 @@ func (w *window) allCommands() []*command {
 	}
 	c = append(c, w.timingCommands()...)
 	c = append(c, w.shotCommands()...)
+	c = append(c, w.letterCommands()...)
 	c = append(c, []*command{
 		{menu: "Music", name: "Bring in a song…", key: fyne.KeyM, mod: ctrl, do: w.openSong},
 		{menu: "Music", name: "The song: place, trims, fades, gain…", do: w.songDialog, can: song},

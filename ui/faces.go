@@ -24,17 +24,18 @@ type face struct {
 
 // faces are the sides of the card, one of which is up.
 type faces struct {
-	w     *window
-	words *face
-	all   []*face
-	up    *face
-	root  fyne.CanvasObject
+	w              *window
+	words, letters *face
+	all            []*face
+	up             *face
+	root           fyne.CanvasObject
 }
 
 func (w *window) newFaces() *faces {
 	fs := &faces{w: w, words: &face{name: "Words on the card", hint: "What is written on the panel, and its timing", sign: signWords, key: fyne.KeyF5, root: w.card.root}}
 	fs.words.present = func() { w.card.Present(w.board, w.starts, w.selection()) }
-	fs.all = []*face{fs.words}
+	fs.letters = w.newLetterFace()
+	fs.all = []*face{fs.words, fs.letters}
 	fs.up = fs.words
 	strip, stack := container.New(layout.NewCustomPaddedVBoxLayout(2)), container.NewStack()
 	for _, f := range fs.all {

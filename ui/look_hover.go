@@ -54,6 +54,37 @@ func (s *hintedSelect) MouseOut() {
 	s.hint.out()
 }
 
+// hintedCheck is a tick that tells what it is for.
+type hintedCheck struct {
+	widget.Check
+	hint hint
+}
+
+func newHintedCheck(h hint, text string, changed func(bool)) *hintedCheck {
+	c := &hintedCheck{hint: h}
+	c.Text, c.OnChanged = text, changed
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// MouseIn says what the tick is for.
+func (c *hintedCheck) MouseIn(e *desktop.MouseEvent) {
+	c.Check.MouseIn(e)
+	c.hint.in(e)
+}
+
+// MouseMoved waits for the pointer to rest.
+func (c *hintedCheck) MouseMoved(e *desktop.MouseEvent) {
+	c.Check.MouseMoved(e)
+	c.hint.moved(e)
+}
+
+// MouseOut takes the hint back.
+func (c *hintedCheck) MouseOut() {
+	c.Check.MouseOut()
+	c.hint.out()
+}
+
 // CreateRenderer lays an edge over the choice.
 func (s *hintedSelect) CreateRenderer() fyne.WidgetRenderer {
 	return edged(s.Select.CreateRenderer(), func() bool { return false })

@@ -21,6 +21,10 @@ type keptMarks struct {
 func (w *window) setMark(out bool) {
 	t := &w.transport
 	at := w.board.Rate.Seconds(w.at)
+	if out && w.at == 0 {
+		w.foot.Say("Nothing lies before the first frame: the Out mark stands further on.")
+		return
+	}
 	if out {
 		t.out = at
 		if t.in >= at {

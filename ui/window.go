@@ -62,6 +62,7 @@ type window struct {
 	faces         *faces   // of the card
 	welcome       *welcome
 	card          *card
+	letters       *letterFace
 	header        *header
 	deck          *deck
 	notice        *notice

@@ -45,14 +45,11 @@ func Misfits(p board.Panel, a board.Aspect) []Misfit {
 		b := set(l.Text, wideEms(l, a))
 		m := Misfit{Letter: i, Missing: b.missing}
 		if b.lines > 0 && l.Kind != board.Arrow {
-			em, room, part := l.Em(), padding, 1.0
-			switch {
-			case l.Kind.OnScreen():
+			part := 1.0
+			if l.Kind.OnScreen() {
 				part = safeTitle
-			case l.Kind == board.Speech:
-				room = bubble
 			}
-			w, h := (b.wide/2+room)*em, (b.high()/2+room)*em
+			w, h := halfOf(l, b)
 			m.Outside = math.Abs(l.At.X)+w > part*a.Ratio()/2 || math.Abs(l.At.Y)+h > part/2
 		}
 		if m.Outside || m.Missing {
