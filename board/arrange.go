@@ -74,6 +74,7 @@ func Split(i int, f Frame) Edit {
 		out.NextID++
 		out.Panels = slices.Insert(slices.Clone(b.Panels), i+1, p)
 		out.Panels[i].draw(func(d *Drawn) { d.Travel = first })
+		out.Moves = b.movesSplit(b.Panels[i].ID, p.ID)
 		return out.checked(b)
 	}}
 }

@@ -36,7 +36,8 @@ type Board struct {
 	End    Start     `json:"end"`
 	NextID PanelID   `json:"next_id"`
 
-	Markers []Marker `json:"markers,omitempty"` // in any order
+	Markers []Marker     `json:"markers,omitempty"` // in any order
+	Moves   []ObjectMove `json:"moves,omitempty"`   // of objects on the set, in any order
 }
 
 // New returns an empty board at 24 frames a second, on ones.
@@ -196,7 +197,7 @@ func (b Board) Check() error {
 	if err := b.checkStart(b.End); err != nil {
 		return fmt.Errorf("the end of the film: %w", err)
 	}
-	if err := b.checkMarkers(); err != nil {
+	if err := errors.Join(b.checkMarkers(), b.checkMoves()); err != nil {
 		return err
 	}
 	if end := b.Rate.Seconds(b.Frames()); end > MaxSeconds {

@@ -74,6 +74,23 @@ func TestCheckRefuses(t *testing.T) {
 		"lock without a start":    {func(b *Board) { b.Grid.Locks[0].From = math.NaN() }, "locked"},
 		"locks that touch":        {func(b *Board) { b.Grid.Locks = []Stretch{{0, 1}, {1, 2}} }, "locked"},
 		"too many locks":          {func(b *Board) { b.Grid.Locks = manyStretches(MaxStretches + 1) }, "locked"},
+		"moved over no panels":    {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Last = 99 }) }, "no run of panels"},
+		"moved backwards":         {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.First, m.Last = m.Last, m.First }) }, "no run of panels"},
+		"moved without an id":     {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.ID = 0 }) }, "move 1 has the id 0"},
+		"two moves of one id":     {func(b *Board) { b.Moves = append(oneMove(b, nil), oneMove(b, nil)...) }, "move 2 has the id 1"},
+		"moved somehow":           {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Manner = "somehow" }) }, "no way to move"},
+		"moved nowhere":           {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Keys = m.Keys[:1] }) }, "a path of 1 keys"},
+		"moved at no place":       {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Keys[1].Y = math.NaN() }) }, "key 2"},
+		"moved out of the house":  {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Keys[0].Height = 1e6 }) }, "key 1"},
+		"moved to no scale":       {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Scale = math.Inf(1) }) }, "scale"},
+		"moved to a scale below":  {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Scale = -6 }) }, "scale"},
+		"rebounds for ever":       {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Rebound = 1 }) }, "rebound"},
+		"never damped":            {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Damping = math.NaN() }) }, "damping"},
+		"anticipates backwards":   {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Anticipate = -0.1 }) }, "anticipation"},
+		"hits what is not there":  {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Hits = []Hit{{Moment: 2}} }) }, "moment 2"},
+		"hits one moment twice":   {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Hits = make([]Hit, 2) }) }, "moment 0"},
+		"hits at no time":         {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Hits = []Hit{{1, Free(math.NaN())}} }) }, "move 1"},
+		"a set seen from nowhere": {func(b *Board) { b.Moves = oneMove(b, func(m *ObjectMove) { m.Sight.At.X = 21 }) }, "move 1"},
 		"trim not a number":       {func(b *Board) { b.Song.TrimIn = math.NaN() }, "trim"},
 		"trim the wrong way":      {func(b *Board) { b.Song.TrimOut = -1 }, "trim"},
 		"fade without an end":     {func(b *Board) { b.Song.FadeIn = math.Inf(1) }, "fade"},
@@ -100,6 +117,15 @@ func TestCheckRefuses(t *testing.T) {
 			}
 		})
 	}
+}
+
+// oneMove returns a move over the first two panels, spoilt.
+func oneMove(b *Board, spoil func(*ObjectMove)) []ObjectMove {
+	m := ObjectMove{ID: 1, First: b.Panels[0].ID, Last: b.Panels[1].ID, Keys: []Spot{{}, {X: 40}}}
+	if spoil != nil {
+		spoil(&m)
+	}
+	return []ObjectMove{m}
 }
 
 // manyStretches returns n stretches in order.

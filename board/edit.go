@@ -128,6 +128,7 @@ func (b Board) laid(panels []Panel, holds []Frame, exact ...int) (Board, error) 
 	if !b.stays(b.End, starts[len(b.Panels)], at, least) {
 		out.End = b.landed(at, b.End, reach(at, least, len(out.Panels)-1, exact))
 	}
+	out.Moves = out.hitsAlong(b)
 	return out.checked(b)
 }
 

@@ -25,6 +25,9 @@ func FuzzBoard(f *testing.F) {
 		"grid":{"beats":[{"time":0},{"time":10800}]},
 		"panels":[{"id":1,"start":{"time":0}},{"id":2,"start":{"time":0,"anchor":{"beat":1000000,"of":1}}}],
 		"end":{"time":0,"anchor":{"beat":-1000000,"of":1}}}`), 0, 1, int64(1)<<62, 1e300)
+	f.Add([]byte(`{"rate":{"num":24,"den":1},"step":2,"next_id":4,"panels":[{"id":1,"start":{"time":0}},{"id":2,"start":{"time":1}},
+		{"id":3,"start":{"time":2}}],"end":{"time":3},"moves":[{"id":1,"first":1,"last":2,"keys":[{"height":200},{"x":40}],"manner":"fall",
+		"scale":6,"hits":[{"moment":1,"start":{"time":1.5}}]},{"id":7,"first":3,"last":3,"keys":[{},{"x":9}]}]}`), 1, 2, int64(30), 0.5)
 	f.Fuzz(func(t *testing.T, data []byte, i, k int, n int64, at float64) {
 		var b Board
 		if len(data) > 1<<12 || json.Unmarshal(data, &b) != nil || b.Check() != nil {
@@ -80,6 +83,8 @@ func FuzzBoard(f *testing.F) {
 			SetMove(one(i), CameraMove{To: Framing{Point{1, at}, at}}), AddLetter(one(i), Letter{Kind: Label, Text: string(data), Size: at, Bend: at}),
 			SetLetter(i, k, NewLetter(Speech, "tea", b.Aspect)), RemoveLetter(i, k),
 			TrimSong(at, 0), FadeSong(0, at), SetGain(at),
+			AddObjectMove(ObjectMove{First: 1, Last: PanelID(k), Keys: []Spot{{X: at}, {Height: 1}}, Scale: at, Hits: []Hit{{i, Start{Time: at, Anchor: anchor}}}}),
+			RemoveObjectMove(MoveID(i)), Paste(i, b.Panels, b.Holds(), b.MovesOf(upTo(0, len(b.Panels)))...), CloseUp(upTo(i, k)), Move(upTo(i, k), 0), Join(upTo(i, k)),
 			Snap(SnapOptions{To: ToBeat, Shortest: Frame(n)}), Snap(SnapOptions{To: ToQuarter}), Snap(SnapOptions{To: ToOnset, Shortest: 1}),
 		} {
 			out, err := e.Apply(b)

@@ -119,6 +119,10 @@ func deepCopy(b Board) Board {
 		}
 	}
 	b.Markers = slices.Clone(b.Markers)
+	b.Moves = slices.Clone(b.Moves)
+	for i, m := range b.Moves {
+		b.Moves[i].Keys, b.Moves[i].Hits = slices.Clone(m.Keys), slices.Clone(m.Hits)
+	}
 	b.Grid.Beats = slices.Clone(b.Grid.Beats)
 	b.Grid.Onsets = slices.Clone(b.Grid.Onsets)
 	b.Grid.Unsure = slices.Clone(b.Grid.Unsure)

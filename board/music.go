@@ -59,7 +59,8 @@ func (b Board) reanchored(old Board) Board {
 		b.Panels[i].Start = now[i]
 	}
 	b.End = now[len(b.Panels)]
-	return b.withMarkers(func(s Start) Start { return b.carried(old, s) })
+	carry := func(s Start) Start { return b.carried(old, s) }
+	return b.withMarkers(carry).withHits(carry)
 }
 
 // carried returns the start on b's grid nearest to where it is on old. A part

@@ -39,7 +39,7 @@ func (b Board) regridded(g Grid, to follow) Board {
 		out.Panels[i].Start = carry(b.Panels[i].Start)
 	}
 	out.End = carry(b.End)
-	return out.withMarkers(carry)
+	return out.withMarkers(carry).withHits(carry)
 }
 
 // scaled follows beats to (num * beat - shift) / den, exactly: a place that

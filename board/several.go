@@ -43,6 +43,7 @@ func Delete(set []int) Edit {
 		for i := n - 1; i >= 0 && slices.Contains(chosen, i); i-- {
 			b.End = b.Panels[i].Start
 		}
+		b.Moves = b.movesWithout(chosen)
 		_, b.Panels, _, _ = b.parted(chosen)
 		if len(b.Panels) == 0 {
 			b.End = Start{}
@@ -58,6 +59,7 @@ func Delete(set []int) Edit {
 func CloseUp(set []int) Edit {
 	return onSeveral(named("cut out", set), set, func(b Board, chosen []int) (Board, error) {
 		_, rest, _, holds := b.parted(chosen)
+		b.Moves = b.movesWithout(chosen)
 		return b.laid(rest, holds)
 	})
 }
@@ -78,7 +80,9 @@ func Move(set []int, before int) Edit {
 		}
 		moved, rest, movedHolds, restHolds := b.parted(chosen)
 		meet(moved, rest, at)
-		return b.laid(slices.Insert(rest, at, moved...), slices.Insert(restHolds, at, movedHolds...))
+		panels := slices.Insert(rest, at, moved...)
+		b.Moves = b.movesMoved(chosen, before, panels)
+		return b.laid(panels, slices.Insert(restHolds, at, movedHolds...))
 	})
 }
 
@@ -90,14 +94,14 @@ func Duplicate(set []int) Edit {
 		if len(copies) == 1 {
 			copies[0].takeOpening()
 		}
-		return b.inserted(chosen[len(chosen)-1]+1, copies, holds)
+		return b.inserted(chosen[len(chosen)-1]+1, copies, holds, b.MovesOf(chosen)...)
 	})
 }
 
-// Paste puts panels with their holds before panel at (len(Panels) appends).
-// What comes after moves along. Ids are given out here; starts in the panels
-// are ignored.
-func Paste(at int, panels []Panel, holds []Frame) Edit {
+// Paste puts panels with their holds before panel at (len(Panels) appends),
+// and the moves of objects that MovesOf gave for them. What comes after moves
+// along. Ids are given out here; starts in the panels are ignored.
+func Paste(at int, panels []Panel, holds []Frame, moves ...ObjectMove) Edit {
 	return Edit{Name: counted("paste", len(panels)), Apply: func(b Board) (Board, error) {
 		if at < 0 || at > len(b.Panels) || len(panels) != len(holds) {
 			return b, ErrNoPanel
@@ -107,15 +111,17 @@ func Paste(at int, panels []Panel, holds []Frame) Edit {
 				return b, errShortHold
 			}
 		}
-		return b.inserted(at, panels, holds)
+		return b.inserted(at, panels, holds, moves...)
 	}}
 }
 
-// inserted returns the board with new panels before panel at.
-func (b Board) inserted(at int, panels []Panel, holds []Frame) (Board, error) {
+// inserted returns the board with new panels before panel at, and their moves.
+func (b Board) inserted(at int, panels []Panel, holds []Frame, moves ...ObjectMove) (Board, error) {
 	fresh, rest := slices.Clone(panels), slices.Clone(b.Panels)
 	out := b
+	ids := make(map[PanelID]PanelID, len(panels))
 	for i := range fresh {
+		ids[fresh[i].ID] = out.NextID
 		fresh[i].ID, fresh[i].Start, fresh[i].Fixed = out.NextID, Start{}, Numbers{}
 		out.NextID++
 	}
@@ -124,7 +130,13 @@ func (b Board) inserted(at int, panels []Panel, holds []Frame) (Board, error) {
 	if err != nil {
 		return b, err
 	}
-	return out, nil
+	if len(moves) == 0 {
+		return out, nil
+	}
+	if out.Moves, err = out.movesPasted(moves, ids); err != nil {
+		return b, err
+	}
+	return out.checked(b)
 }
 
 // Join makes one panel of the run from the first chosen panel to the last,
@@ -144,6 +156,7 @@ func Join(set []int) Edit {
 			}
 			p.Action, p.Sound, p.Note = joinedText(p.Action, next.Action), joinedText(p.Sound, next.Sound), joinedText(p.Note, next.Note)
 		}
+		b.Moves = b.movesJoined(from, to)
 		b.Panels = slices.Replace(slices.Clone(b.Panels), from, to, p)
 		return b.checked(b)
 	})

@@ -23,7 +23,7 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	beats := metronome(60+120*rnd.Float64(), 2+rnd.IntN(80), rnd.Float64())
 	beat, at := rnd.IntN(1+len(b.Grid.Beats)), rnd.Float64()*40-2
 	some := rnd.Perm(n + 1)[:rnd.IntN(n+1)]
-	switch rnd.IntN(33) {
+	switch rnd.IntN(35) {
 	case 0:
 		return SetTitle([]string{"Tea", "Salt", "Spoon"}[rnd.IntN(3)])
 	case 1:
@@ -87,6 +87,8 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 	case 26:
 		return []Edit{Nudge(some, Frame(rnd.IntN(7)-3)), NudgeBeats(some, rnd.IntN(5)-2), Push(i, start),
 			Snap(SnapOptions{To: Targets[rnd.IntN(len(Targets))], Panels: some, Lead: Frame(rnd.IntN(5) - 2), Shortest: Frame(rnd.IntN(3))})}[rnd.IntN(4)]
+	case 33, 34:
+		return anyObjectMove(rnd, b, i, start)
 	case 31, 32:
 		return anyPictureEdit(rnd, b, some, i)
 	case 23:
@@ -96,6 +98,20 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 		return SlideSong(rnd.Float64()*10 - 5)
 	}
 	return Snap(SnapOptions{To: Targets[rnd.IntN(len(Targets))], Shortest: Frame(rnd.IntN(5))})
+}
+
+// anyObjectMove returns an edit at random of what moves on the set.
+func anyObjectMove(rnd *rand.Rand, b Board, i int, start Start) Edit {
+	id := func() PanelID {
+		if i < len(b.Panels) {
+			return b.Panels[min(len(b.Panels)-1, i+rnd.IntN(3))].ID
+		}
+		return PanelID(rnd.IntN(5))
+	}
+	m := ObjectMove{ID: MoveID(1 + rnd.IntN(4)), Object: "cup", First: id(), Last: id(), Keys: []Spot{{}, {X: 10}, {X: 30}},
+		Manner: Manners[rnd.IntN(len(Manners))], Hits: []Hit{{1 + rnd.IntN(3), start}}}
+	return []Edit{AddObjectMove(m), SetObjectMove(m), RemoveObjectMove(m.ID),
+		Paste(i, b.Panels, b.Holds(), b.MovesOf(indices(0, len(b.Panels)))...)}[rnd.IntN(4)]
 }
 
 // anyPictureEdit returns an edit at random of what makes up a picture.

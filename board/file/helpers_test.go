@@ -42,6 +42,10 @@ func longBoard(panels, beats, onsets int) board.Board {
 		b.NextID++
 		b.Panels = append(b.Panels, p)
 	}
+	for i := 0; i+1 < panels; i += 40 {
+		b.Moves = append(b.Moves, board.ObjectMove{ID: board.MoveID(i + 1), Object: "spoon", First: b.Panels[i].ID, Last: b.Panels[i+1].ID,
+			Keys: []board.Spot{{Height: 200}, {X: 30.5}}, Manner: board.Falling, Scale: 6, Hits: []board.Hit{{Moment: 1, Start: board.Free(float64(i) / 7)}}})
+	}
 	b.End = board.Start{Time: float64(panels)/3 + 1, Anchor: board.Anchor{Beat: panels + 1, Of: 1}}
 	return b
 }

@@ -23,6 +23,7 @@ type stored struct {
 	plainBoard
 	Panels  json.RawMessage `json:"panels"`
 	Markers json.RawMessage `json:"markers"`
+	Moves   json.RawMessage `json:"moves"`
 }
 
 type plainBoard board.Board
@@ -46,7 +47,10 @@ func decodeBoard(data []byte) (board.Board, error) {
 	if b.Panels, err = decodeList[board.Panel](s.Panels, board.MaxPanels); err != nil {
 		return b, err
 	}
-	b.Markers, err = decodeList[board.Marker](s.Markers, board.MaxMarkers)
+	if b.Markers, err = decodeList[board.Marker](s.Markers, board.MaxMarkers); err != nil {
+		return b, err
+	}
+	b.Moves, err = decodeList[board.ObjectMove](s.Moves, board.MaxObjectMoves)
 	return b, err
 }
 

@@ -23,6 +23,7 @@ type document struct {
 	End     *start        `json:"end,omitempty"`
 	NextID  board.PanelID `json:"next_id,omitempty"`
 	Markers []marker      `json:"markers,omitempty"`
+	Moves   []objectMove  `json:"moves,omitempty"`
 	Names   []named       `json:"names,omitempty"`
 	Grid    board.Grid    `json:"grid"`
 }
@@ -90,6 +91,9 @@ func newDocument(b board.Board, files map[board.MediaID]string, names []named) d
 	for _, m := range b.Markers {
 		d.Markers = append(d.Markers, marker{&start{Start: m.Start}, m.Name})
 	}
+	for _, m := range b.Moves {
+		d.Moves = append(d.Moves, newObjectMove(m))
+	}
 	return d
 }
 
@@ -127,6 +131,13 @@ func (d document) board(id func(file string, kind Kind) (board.MediaID, error)) 
 			return b, fmt.Errorf("marker %d: %w", i+1, err)
 		}
 		b.Markers = append(b.Markers, got)
+	}
+	for i, m := range d.Moves {
+		got, err := m.of(b)
+		if err != nil {
+			return b, fmt.Errorf("move %d: %w", i+1, err)
+		}
+		b.Moves = append(b.Moves, got)
 	}
 	giveIDs(&b)
 	return b, b.Check()

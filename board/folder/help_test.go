@@ -75,6 +75,12 @@ func drawnFilm(t testing.TB) (board.Board, store) {
 	b.Panels[2].Drawn = &board.Drawn{Sketch: arrow}
 	b.Panels[3].Drawn = &board.Drawn{Sketch: s.add("", scrawl(t, 2))}
 	b.Panels[1].Drawn = &board.Drawn{Placed: board.Placement{Fit: board.Filled}}
+	b.Moves = []board.ObjectMove{
+		{ID: 1, Object: "cup", First: 1, Last: 7, Keys: []board.Spot{{Height: 200}, {X: 60}}, Manner: board.Falling, Scale: 6,
+			Hits: []board.Hit{{Moment: 1, Start: board.Start{Time: 2.25, Anchor: board.Anchor{Beat: 3, Of: 1}}}}},
+		{ID: 4, First: 3, Last: 3, Keys: []board.Spot{{}, {X: 40}, {X: 40, Y: -25}}, Hits: []board.Hit{{Moment: 0, Start: board.Free(3.375)}},
+			Sight: board.Sight{At: board.Point{Y: 0.3}, PerMM: 0.004}},
+	}
 	return b, s
 }
 

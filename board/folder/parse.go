@@ -68,6 +68,7 @@ func (d decoder) document(data []byte) (document, error) {
 		plainDocument
 		Panels  json.RawMessage `json:"panels"`
 		Markers json.RawMessage `json:"markers"`
+		Moves   json.RawMessage `json:"moves"`
 		Names   json.RawMessage `json:"names"`
 		Grid    struct {
 			plainGrid
@@ -85,6 +86,7 @@ func (d decoder) document(data []byte) (document, error) {
 	return doc, cmp.Or(
 		d.panels(raw.Panels, &doc.Panels),
 		list(d, raw.Markers, &doc.Markers, "marker", board.MaxMarkers),
+		d.moves(raw.Moves, &doc.Moves),
 		list(d, raw.Names, &doc.Names, "name", maxNames),
 		list(d, raw.Grid.Beats, &doc.Grid.Beats, "beat", board.MaxBeats),
 		list(d, raw.Grid.Onsets, &doc.Grid.Onsets, "onset", maxOnsets),

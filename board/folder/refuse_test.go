@@ -139,6 +139,15 @@ func TestReadRefuses(t *testing.T) {
 		{"a song that is not there", `song/a.wav`, `song/b.wav`, `"song/b.wav": there is no such file`, false},
 		{"a negative trim", `"offset": 0`, `"offset": 0, "trim_in": -1`, "trim", true},
 		{"fades that do not fit", `"offset": 0`, `"offset": 0, "fade_in": 9`, "fades", false},
+		{"a move without keys", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": []}], "end": 2`, "move 1: a path of 0 keys", true},
+		{"a move in no manner", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": [{}, {}], "manner": "fly"}], "end": 2`, `move 1: "fly" is no way to move`, true},
+		{"an unknown field of a key", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": [{}, {"z": 1}]}], "end": 2`, `move 1: key 2: the field "z" is not known`, true},
+		{"a hit without a start", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": [{}, {}], "hits": [{"moment": 1}]}], "end": 2`, "move 1: its start is missing", true},
+		{"a hit on a key that is not there", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": [{}, {}], "hits": [{"moment": 2, "start": 1}]}], "end": 2`, "move 1: a hit on moment 2", false},
+		{"a move of a size that is none", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": [{}, {}], "scale": -6}], "end": 2`, "move 1: a scale of 1:-6", true},
+		{"keys that are no list", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": {}}], "end": 2`, "move 1: there is no list where the keys", true},
+		{"a move over panels that are not there", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 9, "keys": [{}, {}]}], "end": 2`, "panel id 9", false},
+		{"too many keys", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": [` + strings.Repeat("{}, ", 100) + `{}]}], "end": 2`, "move 1: there are more than 100 keys", true},
 		{"a name that is too long", `"end": 2`, `"names": [{"file": "song/a.wav", "name": "` + strings.Repeat("x", 20001) + `"}], "end": 2`, "too long", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -206,7 +215,7 @@ func TestReadRefusesWhatIsNoFolder(t *testing.T) {
 
 // A list far too long is refused before it is in memory.
 func TestALongListTakesLittleMemory(t *testing.T) {
-	for _, name := range []string{"panels", "names", "markers", "locks", "lettering"} {
+	for _, name := range []string{"panels", "names", "markers", "moves", "locks", "lettering", "keys"} {
 		long := "[" + strings.Repeat("{},", 1<<20/3) + "{}]"
 		text := fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, %q: %s}`, name, long)
 		if name == "locks" {
@@ -214,6 +223,9 @@ func TestALongListTakesLittleMemory(t *testing.T) {
 		}
 		if name == "lettering" {
 			text = fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, "panels": [{"drawn": {%q: %s}}]}`, name, long)
+		}
+		if name == "keys" {
+			text = fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, "moves": [{%q: %s}]}`, name, long)
 		}
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)

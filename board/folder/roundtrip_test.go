@@ -96,6 +96,15 @@ func fullBoard(t testing.TB) (board.Board, store) {
 			delete(f.store, id)
 		}
 	}
+	for i := range b.Moves {
+		m := &b.Moves[i]
+		m.ID, m.First, m.Last = board.MoveID(i+1), b.Panels[0].ID, b.Panels[1].ID
+		m.Keys = append(m.Keys, board.Spot{X: 1, Y: 2, Height: 3})
+		for k := range m.Hits {
+			m.Hits[k] = board.Hit{Moment: k + 1, Start: board.Start{Time: 0.5, Anchor: board.Anchor{Beat: 3, Part: 1, Of: 3, Offset: -2}}}
+		}
+		m.Anticipate, m.Overshoot, m.Damping, m.Rebound = 0.1, 0.2, 0.3, 0.4
+	}
 	must(t, b.Check())
 	return b, f.store
 }
@@ -124,6 +133,8 @@ func (f *filler) fill(v reflect.Value) {
 		*at = board.ByHand
 	case *board.Spacing:
 		*at = board.SlowIn
+	case *board.Manner:
+		*at = board.SlowingIn
 	case *board.MediaID:
 		*at = f.store.add(fmt.Sprintf("brought in %d.png", f.n), greyPicture(f.t, f.n))
 	case *board.PanelID:

@@ -14,7 +14,7 @@ import (
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "share", "unpack", "pack", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "unpack", "pack", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)
@@ -76,6 +76,10 @@ func TestWrongUse(t *testing.T) {
 		{"snap to nothing", "snap a.stillbeat", "--to beat, bar, half, third, quarter, onset or marker", " snap"},
 		{"snap to the unknown", "snap a.stillbeat --to fifth", `--to: "fifth" is not something to snap to`, " snap"},
 		{"negative hold", "snap a.stillbeat --to beat --shortest -1", `--shortest: "-1" is not a whole number from 0`, " snap"},
+		{"spacing without a film", "spacing", "spacing needs one FILM", " spacing"},
+		{"spacing in two formats", "spacing a.stillbeat --json --csv", "exclude each other", " spacing"},
+		{"a step in words", "spacing a.stillbeat --largest far", `--largest: "far" is not a length`, " spacing"},
+		{"a step of nothing", "spacing a.stillbeat --smallest 0", `--smallest: "0" is not a length`, " spacing"},
 		{"share to nowhere", "share a.stillbeat", "-o OUT.mp4", " share"},
 		{"share as the unknown", "share a.stillbeat -o a.avi", `"a.avi" is nothing that can be written`, " share"},
 		{"size in words", "share a.stillbeat -o a.mp4 --size big", `--size: "big" is not a size`, " share"},
