@@ -7,6 +7,7 @@ require (
 	github.com/Azunyan1111/openh264-go v0.2.0
 	github.com/Eyevinn/mp4ff v0.50.0
 	github.com/ebitengine/oto/v3 v3.4.0
+	github.com/ericpauley/go-quantize v0.0.0-20200331213906-ae555eb2afa4
 	github.com/gen2brain/aac-go v0.0.0-20230119102159-ef1e76509d21
 	github.com/go-gl/glfw/v3.3/glfw v0.0.0-20240506104042-037f3cc74f2a
 	github.com/go-text/typesetting v0.2.1
