@@ -3,6 +3,7 @@ module stillbeat
 go 1.26.0
 
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.7.1
 	github.com/Azunyan1111/openh264-go v0.2.0
 	github.com/Eyevinn/mp4ff v0.50.0

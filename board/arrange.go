@@ -70,11 +70,14 @@ func Split(i int, f Frame) Edit {
 		p.ID, p.Start, p.Fixed, p.Into = b.NextID, b.landed(f, Start{}, Span{f, f + 1}), Numbers{}, Transition{}
 		first, second := p.Drawing().Travel.cut(float64(f-span.Start) / float64(span.Len()))
 		p.draw(func(d *Drawn) { d.Travel = second })
+		before, after := b.cutNotes(i, f, b.Starts())
+		p.FrameNotes = after
 		out := b
 		out.NextID++
 		out.Panels = slices.Insert(slices.Clone(b.Panels), i+1, p)
 		out.Panels[i].draw(func(d *Drawn) { d.Travel = first })
 		out.Moves = b.movesSplit(b.Panels[i].ID, p.ID)
+		out.Panels[i].FrameNotes = before
 		return out.checked(b)
 	}}
 }

@@ -24,6 +24,7 @@ type Panel struct {
 
 	Drawn *Drawn `json:"drawn,omitempty"` // what is made of the picture; nil: nothing. Read it with Drawing
 	Words
+	FrameNotes []FrameNote `json:"frame_notes,omitempty"` // pinned to frames, in the order of these; never changed in place
 }
 
 // Words are what is written on a panel.

@@ -157,6 +157,7 @@ func Join(set []int) Edit {
 			p.Action, p.Sound, p.Note = joinedText(p.Action, next.Action), joinedText(p.Sound, next.Sound), joinedText(p.Note, next.Note)
 		}
 		b.Moves = b.movesJoined(from, to)
+		p.FrameNotes = b.joinedNotes(from, to, b.Starts())
 		b.Panels = slices.Replace(slices.Clone(b.Panels), from, to, p)
 		return b.checked(b)
 	})

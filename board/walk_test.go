@@ -77,8 +77,8 @@ func anyEdit(rnd *rand.Rand, b Board) Edit {
 		return []Edit{Open(some, openings[rnd.IntN(3)]), SetHeading(i, "At the sink"), FixNumbers(some), CountNumbers(some),
 			SetNumbers(i, Numbers{Shot: letters(1 + rnd.IntN(9)), Panel: letters(1 + rnd.IntN(5))})}[rnd.IntN(5)]
 	case 28:
-		return []Edit{AddMarker(Marker{start, "hit"}), SetMarker(i, Marker{Start: start}), RemoveMarker(rnd.IntN(len(b.Markers) + 1)),
-			SetTransition(some, Transition{Passages[rnd.IntN(4)], Frame(rnd.IntN(30))})}[rnd.IntN(4)]
+		return []Edit{SetFrameNote(Frame(rnd.IntN(int(b.Frames())+1)), []string{"", "blink"}[rnd.IntN(2)]), AddMarker(Marker{start, "hit"}), SetMarker(i, Marker{Start: start}), RemoveMarker(rnd.IntN(len(b.Markers) + 1)),
+			SetTransition(some, Transition{Passages[rnd.IntN(4)], Frame(rnd.IntN(30))})}[rnd.IntN(5)]
 	case 24:
 		return []Edit{CloseUp(some), Delete(some), Move(some, i), Duplicate(some), Join(some), SetFree(some)}[rnd.IntN(6)]
 	case 25:

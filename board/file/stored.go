@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"stillbeat/board"
 )
@@ -117,6 +118,9 @@ func decodeList[T any](data []byte, limit int) ([]T, error) {
 		v = none
 		if err := d.Decode(&v); err != nil {
 			return nil, err
+		}
+		if len(list) == cap(list) { // twice as long, which asks for less in all than append does
+			list = slices.Grow(list, min(max(16, len(list)), limit-len(list)))
 		}
 		list = append(list, v)
 	}

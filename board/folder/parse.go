@@ -95,7 +95,7 @@ func (d decoder) document(data []byte) (document, error) {
 	)
 }
 
-// panels is list for panels, whose lettering is a list too.
+// panels is list for panels, whose lettering and notes are lists too.
 func (d decoder) panels(data []byte, to *[]panel) error {
 	type rawPanel struct {
 		panel
@@ -103,6 +103,7 @@ func (d decoder) panels(data []byte, to *[]panel) error {
 			drawn
 			Lettering json.RawMessage `json:"lettering"`
 		} `json:"drawn"`
+		FrameNotes json.RawMessage `json:"frame_notes"`
 	}
 	var raw, none rawPanel
 	return each(d, data, "panel", board.MaxPanels, func(j *json.Decoder) error {
@@ -111,6 +112,9 @@ func (d decoder) panels(data []byte, to *[]panel) error {
 			return err
 		}
 		p := raw.panel
+		if err := list(d, raw.FrameNotes, &p.FrameNotes, "note on a frame", board.MaxFrameNotes); err != nil {
+			return err
+		}
 		if raw.Drawn != nil {
 			p.Drawn = &raw.Drawn.drawn
 			if err := list(d, raw.Drawn.Lettering, &p.Drawn.Lettering, "lettering", board.MaxLettering); err != nil {

@@ -127,6 +127,9 @@ func TestReadRefuses(t *testing.T) {
 		{"a place too far", `"title": "one"`, `"drawn": {"placed": {"fit": "hand", "at": {"x": 0, "y": -21}}}`, "too far from the frame", true},
 		{"an unknown spacing", `"title": "one"`, `"drawn": {"travel": {"spacing": "fast"}}`, "is no spacing of a move", true},
 		{"a framing too narrow", `"title": "one"`, `"drawn": {"travel": {"to": {"width": 0.001}}}`, "a framing 0.001 times", true},
+		{"an unknown field of a note", `"title": "one"`, `"frame_notes": [{"after": 0, "text": "x", "font": "x"}]`, `panel 1: note on a frame 1: the field "font" is not known`, true},
+		{"a note before its panel", `"title": "one"`, `"frame_notes": [{"after": -1, "text": "x"}]`, "a note -1 seconds after the start", true},
+		{"a note without words", `"title": "one"`, `"frame_notes": [{"after": 1, "text": ""}]`, "a note on a frame is empty", true},
 		{"lettering without a kind", `"title": "one"`, `"drawn": {"lettering": [{"text": "x"}]}`, "is no kind of lettering", true},
 		{"an unknown field of lettering", `"title": "one"`, `"drawn": {"lettering": [{"kind": "label"}, {"kind": "label", "font": "x"}]}`, `panel 1: lettering 2: the field "font" is not known`, true},
 		{"a colour by its name", `"title": "one"`, `"drawn": {"lettering": [{"kind": "label", "ink": "red"}]}`, `"red" is no colour`, true},
@@ -215,7 +218,7 @@ func TestReadRefusesWhatIsNoFolder(t *testing.T) {
 
 // A list far too long is refused before it is in memory.
 func TestALongListTakesLittleMemory(t *testing.T) {
-	for _, name := range []string{"panels", "names", "markers", "moves", "locks", "lettering", "keys"} {
+	for _, name := range []string{"panels", "names", "markers", "moves", "locks", "lettering", "keys", "frame_notes"} {
 		long := "[" + strings.Repeat("{},", 1<<20/3) + "{}]"
 		text := fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, %q: %s}`, name, long)
 		if name == "locks" {
@@ -226,6 +229,9 @@ func TestALongListTakesLittleMemory(t *testing.T) {
 		}
 		if name == "keys" {
 			text = fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, "moves": [{%q: %s}]}`, name, long)
+		}
+		if name == "frame_notes" {
+			text = fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, "panels": [{%q: %s}]}`, name, long)
 		}
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)

@@ -2,20 +2,13 @@ package picture
 
 import (
 	"strings"
-	"sync"
 
-	"github.com/go-text/typesetting/di"
 	"github.com/go-text/typesetting/font"
 	ot "github.com/go-text/typesetting/font/opentype"
-	"github.com/go-text/typesetting/language"
 	"github.com/go-text/typesetting/shaping"
-	"golang.org/x/image/math/fixed"
-	"golang.org/x/text/unicode/bidi"
-)
 
-// emUnits is the size at which words are set. They are set once, whatever the
-// size they are drawn at, so lines break at the same words everywhere.
-const emUnits = 1000
+	"stillbeat/board/internal/letters"
+)
 
 // lineStep is from one baseline to the next, in ems; rise is how far letters
 // reach above the baseline and fall how far below. Noto Sans has room for
@@ -50,23 +43,13 @@ func (b block) high() float64 {
 	return rise + fall + lineStep*float64(b.lines-1)
 }
 
-// setter sets words; it is for one goroutine at a time.
-type setter struct {
-	faces   faces
-	segment shaping.Segmenter
-	shaper  shaping.HarfbuzzShaper
-	wrap    shaping.LineWrapper
-}
-
-var setters = sync.Pool{New: func() any { return &setter{faces: faces{byName: map[string]*font.Face{}}} }}
-
 // set breaks words into lines of at most wide ems, each centred.
 func set(text string, wide float64) block {
-	s := setters.Get().(*setter)
-	defer setters.Put(s)
+	s := letters.Get()
+	defer s.Put()
 	var out block
 	for _, paragraph := range strings.Split(strings.TrimRight(text, " \t\r\n"), "\n") {
-		s.paragraph(&out, []rune(strings.TrimRight(paragraph, "\r")), wide)
+		out.paragraph(s, []rune(strings.TrimRight(paragraph, "\r")), wide)
 	}
 	if text == "" || strings.TrimSpace(text) == "" {
 		return block{}
@@ -74,70 +57,31 @@ func set(text string, wide float64) block {
 	return out
 }
 
-// paragraph adds the lines of one paragraph to a block.
-func (s *setter) paragraph(out *block, text []rune, wide float64) {
+// paragraph adds the lines of one paragraph.
+func (b *block) paragraph(s *letters.Setter, text []rune, wide float64) {
 	if len(text) == 0 {
-		out.lines++
+		b.lines++
 		return
 	}
-	s.faces.last = nil
-	direction := directionOf(string(text))
-	in := shaping.Input{
-		Text: text, RunEnd: len(text), Direction: direction,
-		Size: fixed.I(emUnits), Language: language.NewLanguage("en"),
-	}
-	var runs []shaping.Output
-	for _, part := range s.segment.Split(in, &s.faces) {
-		runs = append(runs, s.shaper.Shape(part))
-	}
-	lines, _ := s.wrap.WrapParagraph(shaping.WrapConfig{Direction: direction}, int(min(wide, 1000)*emUnits), text, shaping.NewSliceIterator(runs))
-	for _, line := range lines {
-		s.line(out, line)
+	for _, line := range s.Lines(text, wide) {
+		b.line(line)
 	}
 }
 
 // line adds one line, its runs from left to right.
-func (s *setter) line(out *block, line shaping.Line) {
-	var long fixed.Int26_6
-	order := make([]*shaping.Output, len(line))
-	for i := range line {
-		long += line[i].Advance
-		if v := int(line[i].VisualIndex); v < len(order) {
-			order[v] = &line[i]
-		}
-	}
-	wide := ems(long)
-	out.wide = max(out.wide, wide)
-	y := lineStep * float64(out.lines)
-	out.lines++
+func (b *block) line(line shaping.Line) {
+	wide := letters.Wide(line)
+	b.wide = max(b.wide, wide)
+	y := lineStep * float64(b.lines)
+	b.lines++
 	x := -wide / 2
-	for _, run := range order {
-		if run == nil {
-			continue
-		}
+	for _, run := range letters.LeftToRight(line) {
 		for _, g := range run.Glyphs {
-			out.missing = out.missing || g.GlyphID == 0
-			out.glyphs = append(out.glyphs, glyph{run.Face.Font, g.GlyphID, x + ems(g.XOffset), y - ems(g.YOffset)})
-			x += ems(g.XAdvance)
+			b.missing = b.missing || g.GlyphID == 0
+			b.glyphs = append(b.glyphs, glyph{run.Face.Font, g.GlyphID, x + letters.Ems(g.XOffset), y - letters.Ems(g.YOffset)})
+			x += letters.Ems(g.XAdvance)
 		}
 	}
-}
-
-func ems(v fixed.Int26_6) float64 { return float64(v) / 64 / emUnits }
-
-// directionOf returns the direction of a paragraph: that of its first letter
-// that has one (Unicode Standard Annex 9, rules P2 and P3).
-func directionOf(text string) di.Direction {
-	for _, r := range text {
-		p, _ := bidi.LookupRune(r)
-		switch p.Class() {
-		case bidi.L:
-			return di.DirectionLTR
-		case bidi.R, bidi.AL:
-			return di.DirectionRTL
-		}
-	}
-	return di.DirectionLTR
 }
 
 // outline adds the letters of a block to an outline, em pixels high, centred

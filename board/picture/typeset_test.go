@@ -3,15 +3,12 @@ package picture
 import (
 	"image"
 	"image/color"
-	"io/fs"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
 	"github.com/go-text/typesetting/font"
 
-	"stillbeat/assets/fonts"
 	"stillbeat/board"
 )
 
@@ -41,24 +38,6 @@ func TestEveryScriptHasItsLetters(t *testing.T) {
 	for _, text := range []string{"\U0001F9C2", "a\U000F0000b"} {
 		if !set(text, 100).missing {
 			t.Errorf("%q is missing in no font", text)
-		}
-	}
-}
-
-func TestEveryFontIsRead(t *testing.T) {
-	names, err := fs.Glob(fonts.Files, "*.ttf")
-	if err != nil {
-		t.Fatal(err)
-	}
-	used := append([]string{fonts.Usual}, fonts.Others...)
-	slices.Sort(used)
-	if !slices.Equal(names, used) {
-		t.Errorf("embedded are %v, used %v", names, used)
-	}
-	for _, name := range names {
-		f := loadFont(name)
-		if f.Upem() < 256 {
-			t.Errorf("%s has %d units to the em", name, f.Upem())
 		}
 	}
 }

@@ -26,8 +26,8 @@ func (a *app) demoCommand() *cobra.Command {
 		Long: `Make the demonstration film, a tea table set to a tune of its own. Its beats are
 found by listening to the tune, as with any song.
 
-With DIR write into it the film, its animatic (MP4) and the list of its beats
-(CSV). Without DIR open the window on a fresh copy of the film.`,
+With DIR write into it the film, its animatic (MP4), its exposure sheet (PDF) and
+the list of its beats (CSV). Without DIR open the window on a fresh copy of the film.`,
 		Example: `  stillbeat demo
   stillbeat demo tryout
   stillbeat demo tryout --force --open`,
@@ -58,7 +58,7 @@ With DIR write into it the film, its animatic (MP4) and the list of its beats
 	return cmd
 }
 
-// demoFiles writes film, animatic and beat list into dir and returns the path
+// demoFiles writes film, animatic, sheet and beat list into dir and returns the path
 // of the film. When it fails it takes back what it had written.
 func (a *app) demoFiles(ctx context.Context, dir string, force bool) (film string, err error) {
 	there, err := makeDir(dir)
@@ -66,8 +66,8 @@ func (a *app) demoFiles(ctx context.Context, dir string, force bool) (film strin
 		return "", err
 	}
 	base := filepath.Join(dir, demoName)
-	film, animatic, beats := base+file.Ext, base+".mp4", base+".beats.csv"
-	paths := []string{film, animatic, beats}
+	film, animatic, sheet, beats := base+file.Ext, base+".mp4", base+".sheet.pdf", base+".beats.csv"
+	paths := []string{film, animatic, sheet, beats}
 	var fresh []string // files that are not there yet
 	for _, path := range paths {
 		if err := checkOutput(path, force); err != nil {
@@ -88,6 +88,11 @@ func (a *app) demoFiles(ctx context.Context, dir string, force bool) (film strin
 	err = a.withDemo(ctx, film, func(d *desk.Desk) error {
 		o := shareOptions{to: animatic, size: size{picture.Width, picture.Height}}
 		if err := a.writeMP4(ctx, d, o); err != nil {
+			return err
+		}
+		printed := usualSheet
+		printed.to = sheet
+		if err := writeSheet(d.Board(), printed); err != nil {
 			return err
 		}
 		return writeFile(beats, beatList(d.Board().Grid))

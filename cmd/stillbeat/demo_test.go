@@ -1,8 +1,10 @@
 package main
 
 import (
+	"fmt"
 	"math"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -18,10 +20,11 @@ func TestDemo(t *testing.T) {
 	dir := filepath.Join("try", "out")
 	film := filepath.Join(dir, demoName+".stillbeat")
 	animatic := filepath.Join(dir, demoName+".mp4")
+	sheet := filepath.Join(dir, demoName+".sheet.pdf")
 	beats := filepath.Join(dir, demoName+".beats.csv")
 	whole := lastLump()
 	whole.draw = flat
-	if out, want := (runner{story: &whole}).must(t, "demo", dir), film+"\n"+animatic+"\n"+beats+"\n"; out != want {
+	if out, want := (runner{story: &whole}).must(t, "demo", dir), film+"\n"+animatic+"\n"+sheet+"\n"+beats+"\n"; out != want {
 		t.Errorf("it says\n%swant\n%s", out, want)
 	}
 	doc := info(t, film)
@@ -63,6 +66,21 @@ func TestDemo(t *testing.T) {
 		}
 		if math.Abs(p.Format.Duration-doc.Seconds) > 0.001 {
 			t.Errorf("it lasts %.4f s, the film %.4f s", p.Format.Duration, doc.Seconds)
+		}
+	})
+	t.Run("the sheet is a PDF of the film", func(t *testing.T) {
+		out, err := exec.Command("pdftotext", "-layout", sheet, "-").Output()
+		if err != nil {
+			t.Fatalf("pdftotext (of poppler-utils): %v", err)
+		}
+		pages := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
+		if want := (doc.Frames + 95) / 96; int64(len(pages)) != want { // one shot
+			t.Errorf("the sheet has %d pages, want %d", len(pages), want)
+		}
+		for i, p := range pages {
+			if !strings.Contains(p, demo.Title) || !strings.Contains(p, fmt.Sprintf("%d/%d", i+1, len(pages))) || !strings.Contains(p, "24 fps, on twos") {
+				t.Errorf("page %d of the sheet says\n%s", i+1, p)
+			}
 		}
 	})
 	t.Run("the beat list is that of the tune", func(t *testing.T) {

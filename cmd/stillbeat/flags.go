@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -56,6 +57,17 @@ func wholeFlag(to *int, least, most int) pflag.Value {
 		return n, nil
 	}
 	return parsed[int]{to, read, strconv.Itoa, "N"}
+}
+
+// choiceFlag reads one of a few words.
+func choiceFlag(to *string, shape string, words ...string) pflag.Value {
+	read := func(s string) (string, error) {
+		if s = strings.ToLower(s); slices.Contains(words, s) {
+			return s, nil
+		}
+		return "", fmt.Errorf("%q is not %s", s, strings.Join(words, " or "))
+	}
+	return parsed[string]{to, read, func(s string) string { return s }, shape}
 }
 
 // size is a width and height in pixels.

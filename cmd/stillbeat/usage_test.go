@@ -14,7 +14,7 @@ import (
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "unpack", "pack", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "unpack", "pack", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)
@@ -84,6 +84,12 @@ func TestWrongUse(t *testing.T) {
 		{"share as the unknown", "share a.stillbeat -o a.avi", `"a.avi" is nothing that can be written`, " share"},
 		{"size in words", "share a.stillbeat -o a.mp4 --size big", `--size: "big" is not a size`, " share"},
 		{"size too small", "share a.stillbeat -o a.mp4 --size 8x720", `--size: "8x720" is not a size`, " share"},
+		{"sheet to nowhere", "sheet a.stillbeat", "-o OUT.pdf or OUT.csv", " sheet"},
+		{"sheet as the unknown", "sheet a.stillbeat -o a.doc", `"a.doc" is nothing that can be written`, " sheet"},
+		{"sheet on a wall", "sheet a.stillbeat -o a.pdf --paper a0", `--paper: "a0" is not a4 or letter`, " sheet"},
+		{"a row for each beat", "sheet a.stillbeat -o a.pdf --each beat", `--each: "beat" is not frame or exposure`, " sheet"},
+		{"a sheet of few rows", "sheet a.stillbeat -o a.pdf --rows 5", `--rows: "5" is not a whole number from 24 to 120`, " sheet"},
+		{"a table on paper", "sheet a.stillbeat -o a.csv --paper a4", `--paper is for paper, and "a.csv" is a table`, " sheet"},
 		{"unpack to nowhere", "unpack a.stillbeat", "unpack needs a FILM and the DIR", " unpack"},
 		{"pack nothing", "pack", "pack needs a DIR and the FILM", " pack"},
 		{"pack into what is no film", "pack a b", `"b" is no name for a film`, " pack"},
@@ -153,6 +159,9 @@ func TestFailures(t *testing.T) {
 		{"nothing to snap to", []string{"snap", "silent.stillbeat", "--to", "beat"}, []string{`"silent.stillbeat"`, "no beats"}},
 		{"too many panels to snap", []string{"snap", "full.stillbeat", "--to", "bar", "--shortest", "1000"}, []string{`"full.stillbeat"`, "do not fit"}},
 		{"animatic is there already", []string{"share", "silent.stillbeat", "-o", "there.mp4"}, []string{`"there.mp4"`, "--force"}},
+		{"sheet is there already", []string{"sheet", "silent.stillbeat", "-o", "there.pdf"}, []string{`"there.pdf"`, "--force"}},
+		{"folder of the sheet is missing", []string{"sheet", "silent.stillbeat", "-o", "nowhere/x.pdf"}, []string{`no folder "nowhere"`}},
+		{"sheet of an unknown shot", []string{"sheet", "silent.stillbeat", "-o", "x.pdf", "--shots", "9"}, []string{`sheet of "silent.stillbeat": there is no shot "9"`}},
 		{"folder of the animatic is missing", []string{"share", "silent.stillbeat", "-o", "nowhere/x.mp4"}, []string{`no folder "nowhere"`}},
 		{"folder is there already", []string{"unpack", "silent.stillbeat", "full"}, []string{`"full"`, "with something in it"}},
 		{"folder would replace a film", []string{"unpack", "silent.stillbeat", "full.stillbeat"}, []string{`"full.stillbeat"`, "already a file"}},
@@ -164,7 +173,8 @@ func TestFailures(t *testing.T) {
 		{"demo into a file", []string{"demo", "good.png"}, []string{`"good.png"`, "not a directory"}},
 	}
 	write(t, "there.mp4", []byte("mine"))
-	before += " there.mp4"
+	write(t, "there.pdf", []byte("mine"))
+	before += " there.mp4 there.pdf"
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			res := known.run(t, tt.args...)

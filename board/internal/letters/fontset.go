@@ -1,4 +1,6 @@
-package picture
+// Package letters sets words in the fonts of the program: it chooses a font for
+// each character, shapes the letters and breaks lines, in any script.
+package letters
 
 import (
 	"bytes"
@@ -16,7 +18,8 @@ var loaded = struct {
 	byName map[string]*font.Font
 }{byName: map[string]*font.Font{}}
 
-func loadFont(name string) *font.Font {
+// Load returns a font of assets/fonts by its file name.
+func Load(name string) *font.Font {
 	loaded.Lock()
 	defer loaded.Unlock()
 	if f, ok := loaded.byName[name]; ok {
@@ -45,7 +48,7 @@ func (f *faces) face(name string) *font.Face {
 	if face, ok := f.byName[name]; ok {
 		return face
 	}
-	face := font.NewFace(loadFont(name))
+	face := font.NewFace(Load(name))
 	f.byName[name] = face
 	return face
 }
