@@ -63,9 +63,9 @@ type Transition struct {
 	Frames Frame   `json:"frames"`
 }
 
-// maxTransition is the longest passage, frames: cut lists have three digits
+// MaxTransition is the longest passage, frames: cut lists have three digits
 // for it, to 255 (CMX 3600).
-const maxTransition = 255
+const MaxTransition = 255
 
 func (t Transition) check() error {
 	switch {
@@ -73,8 +73,8 @@ func (t Transition) check() error {
 		return fmt.Errorf("%.40q is no way from one picture to the next", string(t.Kind))
 	case t.Kind == Cut && t.Frames != 0:
 		return fmt.Errorf("a cut of %d frames: it has no length", t.Frames)
-	case t.Kind != Cut && (t.Frames < 1 || t.Frames > maxTransition):
-		return fmt.Errorf("a %s of %d frames: it takes 1 to %d", t.Kind, t.Frames, maxTransition)
+	case t.Kind != Cut && (t.Frames < 1 || t.Frames > MaxTransition):
+		return fmt.Errorf("a %s of %d frames: it takes 1 to %d", t.Kind, t.Frames, MaxTransition)
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -61,7 +60,7 @@ func TestEachFieldOfTheCardIsWritten(t *testing.T) {
 		if got := f.of(w.board.Panels[1]); got != "" || f.field.Text != "" {
 			t.Errorf("one undo of %q leaves %q, in the field %q", f.text, got, f.field.Text)
 		}
-		if w.desk.Redo(); !reflect.DeepEqual(w.board.Panels[1], before.Panels[1]) {
+		if w.desk.Redo(); w.board.Panels[1] != before.Panels[1] {
 			t.Errorf("redo of %q is another panel", f.text)
 		}
 	}
@@ -91,7 +90,7 @@ func TestSeveralPanelsAreWrittenAtOnce(t *testing.T) {
 		w.win.Canvas().FocusNext()
 	}
 	w.win.Canvas().Unfocus()
-	if !reflect.DeepEqual(w.board.Panels, before.Panels) || w.desk.UndoName() != undo {
+	if !slices.Equal(w.board.Panels, before.Panels) || w.desk.UndoName() != undo {
 		t.Error("walking through the fields changed the panels")
 	}
 

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -25,39 +24,44 @@ type shareOptions struct {
 func (a *app) shareCommand() *cobra.Command {
 	o := shareOptions{size: size{picture.Width, picture.Height}}
 	cmd := &cobra.Command{
-		Use:   "share FILM -o OUT.mp4 [--silent] [--size WxH] [--force]",
-		Short: "Write the animatic as a file for others",
-		Long: `Write the animatic of FILM: its pictures, each for as long as it holds, with
-the song. MP4 files play on phones, in browsers and in editors.`,
+		Use:   "share FILM -o OUT [--silent] [--size WxH] [--force]",
+		Short: "Write the animatic, or a list of it, as a file for others",
+		Long: `Write FILM as a file for others. The ending of OUT says what:
+` + formatHelp(),
 		Example: `  stillbeat share dance.stillbeat -o dance.mp4
-  stillbeat share dance.stillbeat -o dance.mp4 --silent --size 640x360 --force`,
+  stillbeat share dance.stillbeat -o dance.mp4 --silent --size 640x360 --force
+  stillbeat share dance.stillbeat -o dance.otio`,
 		Args: takes(1, 1, "one FILM"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if o.to == "" {
-				return wrong(cmd, "say where to write the animatic: -o OUT.mp4")
+				return wrong(cmd, "say where to write it: -o OUT")
 			}
-			if !strings.EqualFold(filepath.Ext(o.to), ".mp4") {
-				return wrong(cmd, "%q is nothing that can be written: the name must end in .mp4", o.to)
+			format, found := formatOf(o.to)
+			if !found {
+				return wrong(cmd, "%q is nothing that can be written: the name must end in %s", o.to, endings())
 			}
-			return viewFilm(args[0], func(d *desk.Desk) error { return a.share(cmd.Context(), d, args[0], o) })
+			if format.list && cmd.Flags().Changed("size") {
+				return wrong(cmd, "--size is for pictures: %s has none", format.ending)
+			}
+			return viewFilm(args[0], func(d *desk.Desk) error { return a.share(cmd.Context(), d, args[0], format, o) })
 		},
 	}
 	f := cmd.Flags()
-	f.StringVarP(&o.to, "output", "o", "", "write `OUT.mp4`")
+	f.StringVarP(&o.to, "output", "o", "", "write `OUT`")
 	f.BoolVar(&o.silent, "silent", false, "leave the song out")
 	f.Var(sizeFlag(&o.size), "size", "width and height in pixels")
 	f.BoolVar(&o.force, "force", false, "replace the file if it is there")
 	return cmd
 }
 
-func (a *app) share(ctx context.Context, d *desk.Desk, film string, o shareOptions) error {
+func (a *app) share(ctx context.Context, d *desk.Desk, film string, format shareFormat, o shareOptions) error {
 	if err := checkOutput(o.to, o.force); err != nil {
 		return err
 	}
 	if sameFile(film, o.to) {
 		return fmt.Errorf("write %q: it is the film itself", o.to)
 	}
-	if err := a.writeMP4(ctx, d, o); err != nil {
+	if err := format.write(a, ctx, d, o); err != nil {
 		return fmt.Errorf("share %q: %w", film, err)
 	}
 	return a.say("%s: %s", o.to, gist(d.Board()))

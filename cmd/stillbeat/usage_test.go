@@ -14,7 +14,7 @@ import (
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "unpack", "pack", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "timing", "unpack", "pack", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)
@@ -80,7 +80,7 @@ func TestWrongUse(t *testing.T) {
 		{"spacing in two formats", "spacing a.stillbeat --json --csv", "exclude each other", " spacing"},
 		{"a step in words", "spacing a.stillbeat --largest far", `--largest: "far" is not a length`, " spacing"},
 		{"a step of nothing", "spacing a.stillbeat --smallest 0", `--smallest: "0" is not a length`, " spacing"},
-		{"share to nowhere", "share a.stillbeat", "-o OUT.mp4", " share"},
+		{"share to nowhere", "share a.stillbeat", "-o OUT", " share"},
 		{"share as the unknown", "share a.stillbeat -o a.avi", `"a.avi" is nothing that can be written`, " share"},
 		{"size in words", "share a.stillbeat -o a.mp4 --size big", `--size: "big" is not a size`, " share"},
 		{"size too small", "share a.stillbeat -o a.mp4 --size 8x720", `--size: "8x720" is not a size`, " share"},
