@@ -190,7 +190,7 @@ func (b Board) Check() error {
 		if err := errors.Join(p.Opens.check(), p.Fixed.check(), p.Into.check()); err != nil {
 			return fmt.Errorf("panel %d: %w", i+1, err)
 		}
-		if err := errors.Join(p.Drawing().check(), checkFrameNotes(p.FrameNotes)); err != nil {
+		if err := errors.Join(p.Drawing().check(), checkFrameNotes(p.Notes())); err != nil {
 			return fmt.Errorf("panel %d: %w", i+1, err)
 		}
 	}

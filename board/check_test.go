@@ -40,12 +40,13 @@ func TestCheckRefuses(t *testing.T) {
 			b.Panels[1].Drawn = &Drawn{Lettering: []Letter{{Kind: Label, Text: long[:MaxLetters+1]}}}
 		}, "panel 2"},
 		"lettered all over":       {func(b *Board) { b.Panels[1].Drawn = &Drawn{Lettering: make([]Letter, MaxLettering+1)} }, "at most 100"},
-		"a note before its panel": {func(b *Board) { b.Panels[1].FrameNotes = []FrameNote{{-1, "x"}} }, "panel 2: a note -1 seconds"},
-		"a note at no time":       {func(b *Board) { b.Panels[1].FrameNotes = []FrameNote{{math.NaN(), "x"}} }, "panel 2: a note NaN seconds"},
-		"a note without words":    {func(b *Board) { b.Panels[1].FrameNotes = []FrameNote{{0, ""}} }, "panel 2: a note on a frame is empty"},
-		"notes out of order":      {func(b *Board) { b.Panels[1].FrameNotes = []FrameNote{{1, "x"}, {0, "y"}} }, "panel 2: the notes on its frames"},
+		"a note before its panel": {func(b *Board) { b.Panels[1].FrameNotes = &FrameNotes{{-1, "x"}} }, "panel 2: a note -1 seconds"},
+		"a note at no time":       {func(b *Board) { b.Panels[1].FrameNotes = &FrameNotes{{math.NaN(), "x"}} }, "panel 2: a note NaN seconds"},
+		"a note without words":    {func(b *Board) { b.Panels[1].FrameNotes = &FrameNotes{{0, ""}} }, "panel 2: a note on a frame is empty"},
+		"notes out of order":      {func(b *Board) { b.Panels[1].FrameNotes = &FrameNotes{{1, "x"}, {0, "y"}} }, "panel 2: the notes on its frames"},
 		"too many notes": {func(b *Board) {
-			b.Panels[1].FrameNotes = make([]FrameNote, MaxFrameNotes+1)
+			notes := make(FrameNotes, MaxFrameNotes+1)
+			b.Panels[1].FrameNotes = &notes
 		}, "panel 2: 1001 notes"},
 		"panel on minus ones":     {func(b *Board) { b.Panels[1].Step = -1 }, "panel 2 is on -1s"},
 		"panel on thirteens":      {func(b *Board) { b.Panels[1].Step = 13 }, "panel 2 is on 13s"},

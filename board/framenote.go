@@ -16,6 +16,19 @@ type FrameNote struct {
 	Text  string  `json:"text"`
 }
 
+// FrameNotes are the notes on a panel's frames, in the order of these. Panels
+// point to them, since most have none; what they point to is never changed.
+type FrameNotes []FrameNote
+
+// Notes returns what is noted on the panel's frames. It is shared: do not
+// change it.
+func (p Panel) Notes() []FrameNote {
+	if p.FrameNotes == nil {
+		return nil
+	}
+	return *p.FrameNotes
+}
+
 // MaxFrameNotes is the most notes pinned to frames of one panel.
 const MaxFrameNotes = 1000
 
@@ -51,7 +64,7 @@ func (b Board) NotesOn(f Frame, starts []Frame) string {
 		return ""
 	}
 	var out string
-	for _, n := range b.Panels[i].FrameNotes {
+	for _, n := range b.Panels[i].Notes() {
 		if b.NoteFrame(i, n, starts) == f {
 			out = joinedText(out, n.Text)
 		}
@@ -68,7 +81,7 @@ func SetFrameNote(f Frame, text string) Edit {
 		if i < 0 {
 			return b, fmt.Errorf("frame %d is outside the film", f)
 		}
-		notes := slices.DeleteFunc(slices.Clone(b.Panels[i].FrameNotes), func(n FrameNote) bool { return b.NoteFrame(i, n, starts) == f })
+		notes := slices.DeleteFunc(slices.Clone(b.Panels[i].Notes()), func(n FrameNote) bool { return b.NoteFrame(i, n, starts) == f })
 		if strings.TrimSpace(text) != "" {
 			notes = append(notes, FrameNote{b.Rate.Seconds(f - starts[i]), text})
 		}
@@ -79,34 +92,37 @@ func SetFrameNote(f Frame, text string) Edit {
 	}})
 }
 
-func inOrder(notes []FrameNote) []FrameNote {
+// inOrder returns the notes for a panel to point to, nil for none.
+func inOrder(notes []FrameNote) *FrameNotes {
 	slices.SortStableFunc(notes, func(a, b FrameNote) int { return cmp.Compare(a.After, b.After) })
 	if len(notes) == 0 {
 		return nil
 	}
-	return notes
+	list := FrameNotes(notes)
+	return &list
 }
 
 // cutNotes returns the notes of panel i before frame f of the film and those
 // from there on, as a panel that starts there has them.
-func (b Board) cutNotes(i int, f Frame, starts []Frame) (before, after []FrameNote) {
-	for _, n := range b.Panels[i].FrameNotes {
+func (b Board) cutNotes(i int, f Frame, starts []Frame) (before, after *FrameNotes) {
+	var first, rest []FrameNote
+	for _, n := range b.Panels[i].Notes() {
 		if b.NoteFrame(i, n, starts) < f {
-			before = append(before, n)
+			first = append(first, n)
 			continue
 		}
 		n.After = max(0, n.After-b.Rate.Seconds(f-starts[i]))
-		after = append(after, n)
+		rest = append(rest, n)
 	}
-	return before, after
+	return inOrder(first), inOrder(rest)
 }
 
 // joinedNotes returns the notes of the panels from one to the other, the last
 // left out, as a panel that holds for all of them has them.
-func (b Board) joinedNotes(from, to int, starts []Frame) []FrameNote {
+func (b Board) joinedNotes(from, to int, starts []Frame) *FrameNotes {
 	var out []FrameNote
 	for i := from; i < to; i++ {
-		for _, n := range b.Panels[i].FrameNotes {
+		for _, n := range b.Panels[i].Notes() {
 			n.After = b.Rate.Seconds(b.NoteFrame(i, n, starts) - starts[from])
 			out = append(out, n)
 		}

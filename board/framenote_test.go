@@ -46,8 +46,8 @@ func TestFrameNotesGoWithTheirPanel(t *testing.T) {
 	wantNotes(t, "deleted", do(t, b, Delete([]int{1})), nil)
 	split := do(t, b, Split(1, 28))
 	wantNotes(t, "split", split, map[Frame]string{26: "lid up", 30: "blink"})
-	if len(split.Panels[1].FrameNotes) != 1 || len(split.Panels[2].FrameNotes) != 1 {
-		t.Errorf("split: the parts have %v and %v", split.Panels[1].FrameNotes, split.Panels[2].FrameNotes)
+	if len(split.Panels[1].Notes()) != 1 || len(split.Panels[2].Notes()) != 1 {
+		t.Errorf("split: the parts have %v and %v", split.Panels[1].Notes(), split.Panels[2].Notes())
 	}
 	wantNotes(t, "joined", do(t, b, Join([]int{0, 1, 2})), map[Frame]string{26: "lid up", 30: "blink"})
 }
@@ -73,7 +73,7 @@ func TestFrameNotesAreKeptInOrder(t *testing.T) {
 	for _, f := range []Frame{40, 3, 17} {
 		b = do(t, b, SetFrameNote(f, "x"))
 	}
-	if n := b.Panels[0].FrameNotes; !slices.IsSortedFunc(n, func(a, b FrameNote) int { return int(1e6 * (a.After - b.After)) }) {
+	if n := b.Panels[0].Notes(); !slices.IsSortedFunc(n, func(a, b FrameNote) int { return int(1e6 * (a.After - b.After)) }) {
 		t.Errorf("the notes are %v", n)
 	}
 }

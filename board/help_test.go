@@ -112,7 +112,10 @@ func keepsRules(t testing.TB, what string, b Board) {
 func deepCopy(b Board) Board {
 	b.Panels = slices.Clone(b.Panels)
 	for i := range b.Panels {
-		b.Panels[i].FrameNotes = slices.Clone(b.Panels[i].FrameNotes)
+		if n := b.Panels[i].FrameNotes; n != nil {
+			copied := slices.Clone(*n)
+			b.Panels[i].FrameNotes = &copied
+		}
 		if d := b.Panels[i].Drawn; d != nil {
 			copied := *d
 			copied.Lettering = slices.Clone(d.Lettering)

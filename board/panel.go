@@ -24,7 +24,7 @@ type Panel struct {
 
 	Drawn *Drawn `json:"drawn,omitempty"` // what is made of the picture; nil: nothing. Read it with Drawing
 	Words
-	FrameNotes []FrameNote `json:"frame_notes,omitempty"` // pinned to frames, in the order of these; never changed in place
+	FrameNotes *FrameNotes `json:"frame_notes,omitempty"` // pinned to frames; nil: none. Read them with Notes
 }
 
 // Words are what is written on a panel.

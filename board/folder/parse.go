@@ -112,8 +112,12 @@ func (d decoder) panels(data []byte, to *[]panel) error {
 			return err
 		}
 		p := raw.panel
-		if err := list(d, raw.FrameNotes, &p.FrameNotes, "note on a frame", board.MaxFrameNotes); err != nil {
+		var notes []board.FrameNote
+		if err := list(d, raw.FrameNotes, &notes, "note on a frame", board.MaxFrameNotes); err != nil {
 			return err
+		}
+		if p.FrameNotes = nil; len(notes) > 0 {
+			p.FrameNotes = (*board.FrameNotes)(&notes)
 		}
 		if raw.Drawn != nil {
 			p.Drawn = &raw.Drawn.drawn

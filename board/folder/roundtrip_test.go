@@ -90,7 +90,7 @@ func fullBoard(t testing.TB) (board.Board, store) {
 	b.Song.Seconds = 1000 // longer than its trims and fades
 	b.NextID = 1000
 	for i := range b.Panels {
-		slices.SortFunc(b.Panels[i].FrameNotes, func(a, b board.FrameNote) int { return cmp.Compare(a.After, b.After) })
+		slices.SortFunc(*b.Panels[i].FrameNotes, func(a, b board.FrameNote) int { return cmp.Compare(a.After, b.After) })
 		b.Panels[i].Drawn.Sketch = f.store.add(fmt.Sprintf("drawn %d.sketch", i), scrawl(t, i))
 	}
 	for id := range f.store { // pictures that the filler gave the song and sketches first

@@ -134,7 +134,7 @@ func newWriter(b board.Board, o Options) *writer {
 	}
 	for i, p := range b.Panels {
 		note(w.starts[i], p.Note)
-		for _, n := range p.FrameNotes {
+		for _, n := range p.Notes() {
 			note(b.NoteFrame(i, n, w.starts), n.Text)
 		}
 	}
