@@ -36,8 +36,9 @@ type Board struct {
 	End    Start     `json:"end"`
 	NextID PanelID   `json:"next_id"`
 
-	Markers []Marker     `json:"markers,omitempty"` // in any order
-	Moves   []ObjectMove `json:"moves,omitempty"`   // of objects on the set, in any order
+	Markers   []Marker     `json:"markers,omitempty"`   // in any order
+	Moves     []ObjectMove `json:"moves,omitempty"`     // of objects on the set, in any order
+	Dismissed []string     `json:"dismissed,omitempty"` // names of findings of the check that were accepted: see Dismiss
 }
 
 // New returns an empty board at 24 frames a second, on ones.
@@ -198,6 +199,9 @@ func (b Board) Check() error {
 		return fmt.Errorf("the end of the film: %w", err)
 	}
 	if err := errors.Join(b.checkMarkers(), b.checkMoves()); err != nil {
+		return err
+	}
+	if err := b.checkDismissed(); err != nil {
 		return err
 	}
 	if end := b.Rate.Seconds(b.Frames()); end > MaxSeconds {

@@ -127,6 +127,7 @@ func deepCopy(b Board) Board {
 	for i, m := range b.Moves {
 		b.Moves[i].Keys, b.Moves[i].Hits = slices.Clone(m.Keys), slices.Clone(m.Hits)
 	}
+	b.Dismissed = slices.Clone(b.Dismissed)
 	b.Grid.Beats = slices.Clone(b.Grid.Beats)
 	b.Grid.Onsets = slices.Clone(b.Grid.Onsets)
 	b.Grid.Unsure = slices.Clone(b.Grid.Unsure)

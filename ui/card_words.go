@@ -136,7 +136,7 @@ func fitWords(b board.Board, starts []board.Frame, set []int) (words string, fig
 	half := 500 / b.Rate.Float()
 	fight := 0
 	for _, i := range set {
-		off, ok := fit(b, starts, i)
+		off, ok := b.OffBeat(starts, i)
 		if !ok || i == 0 {
 			continue
 		}

@@ -123,34 +123,11 @@ func (v *timelineView) paintMarkers(p pen) {
 	}
 }
 
-// fit tells how start i sits on the music: the milliseconds from the nearest
-// beat, or half beat where it is anchored to a part, positive when the picture
-// is late; ok is false without music.
-func fit(b board.Board, starts []board.Frame, i int) (ms float64, ok bool) {
-	if !b.OnGrid() {
-		return 0, false
-	}
-	s := b.End
-	if i < len(b.Panels) {
-		s = b.Panels[i].Start
-	}
-	of := 1
-	if s.Anchored() {
-		of = s.Anchor.Of
-	}
-	t := b.Rate.Seconds(starts[i]) - b.SongOffset()
-	near := b.Grid.Near(t, of)
-	return 1000 * (t - b.Grid.Time(near.Beat, near.Part, near.Of)), true
-}
-
-// leadUnnoticed is by how many milliseconds a picture may come before its sound
-// unnoticed: sound late by 125 ms is the limit of detection (ITU-R BT.1359-1,
-// quoted in the trade press).
-const leadUnnoticed = 125
-
 // fights reports whether a cut so many milliseconds off the beat is against the
 // music; half is half a frame in milliseconds.
-func fights(ms, half float64) bool { return ms > half+0.01 || ms < -max(half+0.01, leadUnnoticed) }
+func fights(ms, half float64) bool {
+	return ms > half+0.01 || ms < -max(half+0.01, board.LeadUnnoticed)
+}
 
 // paintFit draws, above the line, how each cut sits on the music: a dot on it,
 // a bar up where the picture comes early and down where it comes late, the
@@ -169,7 +146,7 @@ func (v *timelineView) paintFit(p pen) {
 			continue
 		}
 		last = x
-		ms, ok := fit(v.board, v.starts, i)
+		ms, ok := v.board.OffBeat(v.starts, i)
 		off := max(ms, -ms)
 		switch {
 		case !ok:

@@ -24,7 +24,7 @@ func worstCuts(b board.Board, starts []board.Frame) []cut {
 	var out []cut
 	half := 500 / b.Rate.Float()
 	for i := 1; i < len(starts); i++ {
-		if ms, ok := fit(b, starts, i); ok && fights(ms, half) {
+		if ms, ok := b.OffBeat(starts, i); ok && fights(ms, half) {
 			out = append(out, cut{i, ms})
 		}
 	}
@@ -91,29 +91,11 @@ func (w *window) worstDialog() {
 func refreshCuts(w *window, cuts *[]cut, list *keyList, count *widget.Label) {
 	*cuts = worstCuts(w.board, w.starts)
 	n := len(*cuts)
-	count.SetText(fmt.Sprintf("%d of %d %s fight the music. Early by less than %d ms is not noticed.", n, len(w.starts)-1, plural(int64(len(w.starts)-1), "cut"), leadUnnoticed))
+	count.SetText(fmt.Sprintf("%d of %d %s fight the music. Early by less than %d ms is not noticed.", n, len(w.starts)-1, plural(int64(len(w.starts)-1), "cut"), board.LeadUnnoticed))
 	list.UnselectAll()
 	list.Refresh()
 }
 
 // mendCut puts a start on the beat nearest to it that its neighbours leave
 // room for.
-func (w *window) mendCut(i int) {
-	room, err := w.board.Room(i)
-	if err != nil {
-		return
-	}
-	var best board.Landing
-	found := false
-	for _, l := range w.board.Landings(board.ToBeat) {
-		away := func(l board.Landing) board.Frame { return max(l.Frame-w.starts[i], w.starts[i]-l.Frame) }
-		if room.Contains(l.Frame) && (!found || away(l) < away(best)) {
-			best, found = l, true
-		}
-	}
-	if !found {
-		w.foot.Say("There is no beat between the panels on either side.")
-		return
-	}
-	w.do(board.SetStart(i, best.Start))
-}
+func (w *window) mendCut(i int) { w.do(board.PutOnBeat(i)) }

@@ -22,9 +22,10 @@ const (
 // stored is a board as it is written: its own fields in JSON, the grid apart.
 type stored struct {
 	plainBoard
-	Panels  json.RawMessage `json:"panels"`
-	Markers json.RawMessage `json:"markers"`
-	Moves   json.RawMessage `json:"moves"`
+	Panels    json.RawMessage `json:"panels"`
+	Markers   json.RawMessage `json:"markers"`
+	Moves     json.RawMessage `json:"moves"`
+	Dismissed json.RawMessage `json:"dismissed"`
 }
 
 type plainBoard board.Board
@@ -51,7 +52,10 @@ func decodeBoard(data []byte) (board.Board, error) {
 	if b.Markers, err = decodeList[board.Marker](s.Markers, board.MaxMarkers); err != nil {
 		return b, err
 	}
-	b.Moves, err = decodeList[board.ObjectMove](s.Moves, board.MaxObjectMoves)
+	if b.Moves, err = decodeList[board.ObjectMove](s.Moves, board.MaxObjectMoves); err != nil {
+		return b, err
+	}
+	b.Dismissed, err = decodeList[string](s.Dismissed, board.MaxDismissed)
 	return b, err
 }
 

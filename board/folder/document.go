@@ -11,21 +11,22 @@ import (
 
 // document is film.json. FORMAT.md and film.schema.json describe it.
 type document struct {
-	Format  string        `json:"format"`
-	Version int           `json:"version"`
-	ReadsAs int           `json:"reads_as,omitempty"`
-	Title   string        `json:"title"`
-	Rate    string        `json:"rate"`
-	Step    int           `json:"step"`
-	Aspect  board.Aspect  `json:"aspect,omitzero"`
-	Song    *song         `json:"song,omitempty"`
-	Panels  []panel       `json:"panels"`
-	End     *start        `json:"end,omitempty"`
-	NextID  board.PanelID `json:"next_id,omitempty"`
-	Markers []marker      `json:"markers,omitempty"`
-	Moves   []objectMove  `json:"moves,omitempty"`
-	Names   []named       `json:"names,omitempty"`
-	Grid    board.Grid    `json:"grid"`
+	Format    string        `json:"format"`
+	Version   int           `json:"version"`
+	ReadsAs   int           `json:"reads_as,omitempty"`
+	Title     string        `json:"title"`
+	Rate      string        `json:"rate"`
+	Step      int           `json:"step"`
+	Aspect    board.Aspect  `json:"aspect,omitzero"`
+	Song      *song         `json:"song,omitempty"`
+	Panels    []panel       `json:"panels"`
+	End       *start        `json:"end,omitempty"`
+	NextID    board.PanelID `json:"next_id,omitempty"`
+	Markers   []marker      `json:"markers,omitempty"`
+	Moves     []objectMove  `json:"moves,omitempty"`
+	Dismissed []string      `json:"dismissed,omitempty"`
+	Names     []named       `json:"names,omitempty"`
+	Grid      board.Grid    `json:"grid"`
 }
 
 // song is a board.Song with a file in the place of an id.
@@ -79,7 +80,7 @@ func newDocument(b board.Board, files map[board.MediaID]string, names []named) d
 		Format: Format, Version: Version,
 		Title: b.Title, Rate: rateText(b.Rate), Step: b.Step, Aspect: b.Aspect,
 		Panels: make([]panel, len(b.Panels)), End: &start{Start: b.End}, NextID: b.NextID,
-		Names: names, Grid: b.Grid,
+		Dismissed: b.Dismissed, Names: names, Grid: b.Grid,
 	}
 	if s := b.Song; s != nil {
 		d.Song = &song{files[s.Media], s.Name, s.Seconds, s.Offset, s.TrimIn, s.TrimOut, s.FadeIn, s.FadeOut, s.Gain}
@@ -139,6 +140,7 @@ func (d document) board(id func(file string, kind Kind) (board.MediaID, error)) 
 		}
 		b.Moves = append(b.Moves, got)
 	}
+	b.Dismissed = d.Dismissed
 	giveIDs(&b)
 	return b, b.Check()
 }

@@ -66,11 +66,12 @@ func (d decoder) document(data []byte) (document, error) {
 	type plainGrid board.Grid
 	var raw struct {
 		plainDocument
-		Panels  json.RawMessage `json:"panels"`
-		Markers json.RawMessage `json:"markers"`
-		Moves   json.RawMessage `json:"moves"`
-		Names   json.RawMessage `json:"names"`
-		Grid    struct {
+		Panels    json.RawMessage `json:"panels"`
+		Markers   json.RawMessage `json:"markers"`
+		Moves     json.RawMessage `json:"moves"`
+		Dismissed json.RawMessage `json:"dismissed"`
+		Names     json.RawMessage `json:"names"`
+		Grid      struct {
 			plainGrid
 			Beats  json.RawMessage `json:"beats"`
 			Onsets json.RawMessage `json:"onsets"`
@@ -87,6 +88,7 @@ func (d decoder) document(data []byte) (document, error) {
 		d.panels(raw.Panels, &doc.Panels),
 		list(d, raw.Markers, &doc.Markers, "marker", board.MaxMarkers),
 		d.moves(raw.Moves, &doc.Moves),
+		list(d, raw.Dismissed, &doc.Dismissed, "dismissed finding", board.MaxDismissed),
 		list(d, raw.Names, &doc.Names, "name", maxNames),
 		list(d, raw.Grid.Beats, &doc.Grid.Beats, "beat", board.MaxBeats),
 		list(d, raw.Grid.Onsets, &doc.Grid.Onsets, "onset", maxOnsets),

@@ -14,7 +14,7 @@ import (
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "timing", "unpack", "pack", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "timing", "check", "unpack", "pack", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)
@@ -81,6 +81,9 @@ func TestWrongUse(t *testing.T) {
 		{"a step in words", "spacing a.stillbeat --largest far", `--largest: "far" is not a length`, " spacing"},
 		{"a step of nothing", "spacing a.stillbeat --smallest 0", `--smallest: "0" is not a length`, " spacing"},
 		{"share to nowhere", "share a.stillbeat", "-o OUT", " share"},
+		{"check without a film", "check", "check needs one FILM", " check"},
+		{"check by a negative limit", "check a.stillbeat --late -1", `--late: "-1" is not a number from 0 to 10000`, " check"},
+		{"check by no number", "check a.stillbeat --reading NaN", `--reading: "NaN" is not a number from 0 to 100`, " check"},
 		{"share as the unknown", "share a.stillbeat -o a.avi", `"a.avi" is nothing that can be written`, " share"},
 		{"size in words", "share a.stillbeat -o a.mp4 --size big", `--size: "big" is not a size`, " share"},
 		{"size too small", "share a.stillbeat -o a.mp4 --size 8x720", `--size: "8x720" is not a size`, " share"},
