@@ -64,6 +64,7 @@ func (w *window) allCommands() []*command {
 			w.onSelection(func(set []int) board.Edit { return board.SetPanelStep(set, n) })
 		}, can: panel, ticked: func() bool { return panel() && w.board.Panels[w.chosen].Step == n }})
 	}
+	c = append(c, w.shapeCommands()...)
 	c = append(c, w.timingCommands()...)
 	c = append(c, w.shotCommands()...)
 	c = append(c, w.letterCommands()...)

@@ -44,8 +44,10 @@ func (w *window) aidCommands() []*command {
 	}
 	c := []*command{
 		{menu: "View"},
-		{menu: "View", name: "See it at 8, 12 or 24 fps", key: fyne.KeyV, do: w.seeNextRate, can: func() bool { return len(w.board.Panels) > 0 },
+		{menu: "View", name: seeRates, key: fyne.KeyV, do: w.seeNextRate, can: func() bool { return len(w.board.Panels) > 0 },
 			ticked: func() bool { return w.seen != nil }, label: w.seenLabel},
+		{menu: "View", name: "Two frame rates side by side", key: fyne.KeyV, mod: shift, do: w.togglePair,
+			can: func() bool { return len(w.board.Panels) > 0 || w.paired }, ticked: func() bool { return w.paired }},
 		toggle(beside, "Dot on the beats", func(a *aids) *bool { return &a.Dot }),
 		toggle(beside, "Flash of the border on the beats", func(a *aids) *bool { return &a.Flash }),
 		{menu: "View", group: beside},

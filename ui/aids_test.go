@@ -291,3 +291,50 @@ func TestFlashesAreAtMostThreeASecond(t *testing.T) {
 		t.Errorf("%d flashes in a second of hammering", lit)
 	}
 }
+
+// The skins are what the viewer shows on both sides of the cuts, not the bare
+// pictures: sketches, framings and words are in them.
+func TestTheOnionIsOfShots(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 3)
+	w.do(board.SetMove([]int{0}, board.CameraMove{To: board.Framing{Width: 2}}))
+	w.do(board.SetMove([]int{2}, board.CameraMove{From: board.Framing{Width: 3}}))
+	w.do(board.SetPicture([]int{1}, ""))
+	w.do(board.AddLetter([]int{1}, board.NewLetter(board.TitleCard, "TEA", w.board.Aspect)))
+	w.do(board.SetAspect(board.Aspect{W: 1, H: 1}))
+	w.keys.named["Onion: the panels before and after"].run()
+	pw, ph := w.viewer.pixels()
+	shot := func(i int, n board.Frame) *image.RGBA {
+		img, err := w.film.Panel(i, n, pw, ph)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return img
+	}
+	for _, tt := range []struct {
+		name          string
+		panel         int
+		before, after *image.RGBA
+	}{
+		{"the first panel has one after it: its words", 0, nil, shot(1, 0)},
+		{"one between two: the end of one move and the begin of the other", 1, shot(0, w.starts[1]-1), shot(2, 0)},
+		{"the last panel has one before it: its words", 2, shot(1, 0), nil},
+	} {
+		w.seek(w.starts[tt.panel] + 1)
+		settle(t, w)
+		if got := w.viewer.skins; got.before != tt.before || got.after != tt.after {
+			t.Errorf("%s: the skins are %p and %p, want %p and %p", tt.name, got.before, got.after, tt.before, tt.after)
+		}
+		if w.viewer.peeled == nil || w.viewer.shown != w.viewer.peeled {
+			t.Errorf("%s: the onion is not shown", tt.name)
+		}
+	}
+	w.do(board.SetMove([]int{0}, board.CameraMove{}))
+	w.do(board.RemoveLetter(1, 0))
+	w.do(board.SetPicture([]int{1}, w.board.Panels[0].Picture))
+	w.seek(0)
+	settle(t, w)
+	if w.viewer.shown != shot(0, 0) {
+		t.Error("a panel that looks like the one after it has outlines over it")
+	}
+}

@@ -11,11 +11,12 @@ import (
 	"stillbeat/board"
 )
 
-// header is the row at the top: the film's title, its frame rate and step,
-// and the four things one does with a film.
+// header is the row at the top: the film's title, its frame rate, step
+// and shape, and the four things one does with a film.
 type header struct {
 	title *field
-	rate  *rateField
+	rate  *pickField
+	shape *pickField
 	step  *hintedSelect
 	snap  *hintedButton
 	share *hintedButton
@@ -33,7 +34,7 @@ func newHeader(w *window) *header {
 		}
 	}
 	h.title.OnDone = func() { w.desk.CloseEdit() }
-	h.rate = newRateField(func(s string) {
+	h.rate = newPickField(board.Rates, func(s string) {
 		r, err := board.ParseRate(s)
 		switch {
 		case err != nil:
@@ -44,6 +45,13 @@ func newHeader(w *window) *header {
 		}
 	})
 	h.rate.hint = w.hints("Frames a second: picked or typed, times stay as they are")
+	h.shape = newPickField(board.Aspects, func(s string) {
+		if err := w.setShape(s); err != nil {
+			w.foot.Say(sentence(err.Error()))
+			h.shape.put(w.board.Aspect.String())
+		}
+	})
+	h.shape.hint = w.hints("The shape of the film's picture: picked, or typed as 1.85:1")
 	h.step = newHintedSelect(w.hints("How long each photograph holds: on twos it is two frames"), stepNames, func(string) {
 		if n := h.step.SelectedIndex() + 1; n >= 1 && n != w.board.Step {
 			w.do(board.SetStep(n))
@@ -58,7 +66,7 @@ func newHeader(w *window) *header {
 		w.hinted("Pictures…", nil, widget.MediumImportance, "Add pictures after the chosen panel", w.addPictures).by("Add pictures…"),
 		h.snap, h.share)
 	left := container.NewHBox(
-		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step))
+		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step), fixedWidth(92, h.shape))
 	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, w.pages.tabRow(),
 		container.NewHBox(left, fixedWidth(12, layout.NewSpacer()), right), h.title)))
 	return h
@@ -68,6 +76,7 @@ func newHeader(w *window) *header {
 func (h *header) Present(b board.Board) {
 	h.title.put(b.Title)
 	h.rate.put(b.Rate.String())
+	h.shape.put(b.Aspect.String())
 	if b.Step >= 1 && b.Step <= len(stepNames) {
 		h.step.SetSelectedIndex(b.Step - 1)
 	} else {
@@ -86,47 +95,4 @@ func setEnabled(b *widget.Button, on bool) {
 			b.Disable()
 		}
 	}
-}
-
-// rateField takes a frame rate, picked or typed.
-type rateField struct {
-	widget.SelectEntry
-	done func(string)
-	hint hint
-}
-
-func newRateField(done func(string)) *rateField {
-	r := &rateField{done: done}
-	r.ExtendBaseWidget(r)
-	names := make([]string, len(board.Rates))
-	for i, x := range board.Rates {
-		names[i] = x.String()
-	}
-	r.SetOptions(names)
-	r.OnSubmitted = done
-	r.OnChanged = func(s string) {
-		// A rate picked from the list comes whole while the cursor is
-		// elsewhere; one typed is taken when the field is left.
-		if !r.typing() {
-			done(s)
-		}
-	}
-	return r
-}
-
-func (r *rateField) typing() bool {
-	c := fyne.CurrentApp().Driver().CanvasForObject(r)
-	return c != nil && c.Focused() == fyne.Focusable(r)
-}
-
-func (r *rateField) put(s string) {
-	if r.Text != s {
-		r.SetText(s)
-	}
-}
-
-// FocusLost takes what was typed.
-func (r *rateField) FocusLost() {
-	r.SelectEntry.FocusLost()
-	r.done(r.Text)
 }

@@ -11,7 +11,7 @@ import (
 var (
 	_ desktop.Hoverable = (*hintedButton)(nil)
 	_ desktop.Hoverable = (*hintedSelect)(nil)
-	_ desktop.Hoverable = (*rateField)(nil)
+	_ desktop.Hoverable = (*pickField)(nil)
 	_ desktop.Hoverable = (*field)(nil)
 )
 

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"sync"
 
-	"stillbeat/board"
 	"stillbeat/board/picture"
 )
 
@@ -32,11 +31,6 @@ type wish struct {
 
 func newLoader(c *picture.Cache, post func(func()), loaded func()) *loader {
 	return &loader{cache: c, post: post, loaded: loaded, wanted: map[wish]bool{}, failed: map[picture.Shot]error{}}
-}
-
-// Get returns a picture alone if it is drawn, else nil and has it drawn.
-func (l *loader) Get(id board.MediaID, w, h int) *image.RGBA {
-	return l.Shot(picture.PictureShot(id, w, h), w, h)
 }
 
 // Shot returns what is on the screen in a shot if it is drawn, else nil and has

@@ -14,7 +14,7 @@ func TestWhatIsWishedForLastIsDrawnFirst(t *testing.T) {
 	l := newLoader(openWindow(t).desk.Pictures, func(func()) {}, func() {})
 	l.workers = 1000 // none is started
 	for _, id := range []string{"a", "b", "c", "a", "d", "b"} {
-		if l.Get(board.MediaID(id), 16, 9) != nil {
+		if l.Shot(picture.PictureShot(board.MediaID(id), 16, 9), 16, 9) != nil {
 			t.Fatalf("%s is there", id)
 		}
 	}

@@ -18,13 +18,13 @@ func (f *field) MouseMoved(e *desktop.MouseEvent) { f.hint.moved(e) }
 func (f *field) MouseOut() { f.hint.out() }
 
 // MouseIn says what the field is for.
-func (r *rateField) MouseIn(e *desktop.MouseEvent) { r.hint.in(e) }
+func (r *pickField) MouseIn(e *desktop.MouseEvent) { r.hint.in(e) }
 
 // MouseMoved waits for the pointer to rest.
-func (r *rateField) MouseMoved(e *desktop.MouseEvent) { r.hint.moved(e) }
+func (r *pickField) MouseMoved(e *desktop.MouseEvent) { r.hint.moved(e) }
 
 // MouseOut takes the hint back.
-func (r *rateField) MouseOut() { r.hint.out() }
+func (r *pickField) MouseOut() { r.hint.out() }
 
 // hintedSelect is a choice that tells what it is for.
 type hintedSelect struct {

@@ -184,12 +184,14 @@ func (w *window) showFrame(f board.Frame) {
 // aheadOf has the pictures drawn from frame f on, to which a loop is about to
 // turn back.
 func (w *window) aheadOf(f board.Frame) {
-	b, starts, film := w.onView()
-	f = b.Rate.Nearest(w.board.Rate.Seconds(f))
-	if i := board.PanelAt(starts, f); i >= 0 {
-		due := append([]picture.Shot{film.Shot(f)}, dueShots(film, b.Rate, starts, i, f)...)
-		for _, v := range w.viewers() {
-			v.Ahead(due)
+	t := w.board.Rate.Seconds(f)
+	for _, s := range w.sights() {
+		f := s.board.Rate.Nearest(t)
+		if i := board.PanelAt(s.starts, f); i >= 0 {
+			due := append([]picture.Shot{s.film.Shot(f)}, dueShots(s, i, f)...)
+			for _, v := range w.viewers() {
+				v.Ahead(due) // twins are as large
+			}
 		}
 	}
 }

@@ -31,7 +31,8 @@ func (w *window) newScreen(title string, own func(*screen, fyne.KeyName) bool, c
 	s.viewer.Alone()
 	s.win.SetPadded(false)
 	s.win.SetContent(s.viewer)
-	s.win.Resize(fyne.NewSize(960, 540))
+	wide, high := w.board.Aspect.Inside(960, 760)
+	s.win.Resize(fyne.NewSize(float32(wide), float32(high)))
 	s.win.SetOnClosed(func() {
 		closed()
 		refreshMenus(w.menu, w.commands)

@@ -11,6 +11,7 @@ import (
 
 	"stillbeat/audio"
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 var (
@@ -53,17 +54,17 @@ type timeline struct {
 	lastTap  tapMemory
 }
 
-func newTimeline(thumb func(id board.MediaID, w, h int) *image.RGBA) *timeline {
+func newTimeline(get func(s picture.Shot, w, h int) *image.RGBA) *timeline {
 	t := &timeline{target: board.ToBeat, cursor: desktop.DefaultCursor}
-	t.view = timelineView{timescale: timescale{perSec: 40}, chosen: -1, hover: -1, caret: -1, thumb: thumb}
-	t.view.setBoard(board.New(), []board.Frame{0})
+	t.view = timelineView{timescale: timescale{perSec: 40}, chosen: -1, hover: -1, caret: -1, thumbs: newThumbs(get)}
+	t.view.setBoard(board.New(), []board.Frame{0}, picture.NewFilm(nil, board.New()))
 	t.ExtendBaseWidget(t)
 	return t
 }
 
 // SetBoard shows another state of the film.
-func (t *timeline) SetBoard(b board.Board, starts []board.Frame) {
-	t.view.setBoard(b, starts)
+func (t *timeline) SetBoard(b board.Board, starts []board.Frame, film *picture.Film) {
+	t.view.setBoard(b, starts, film)
 	t.view.drag = nil
 	if t.view.hover > 0 && t.drag.mode == dragNone && t.OnHint != nil {
 		t.OnHint(t.hint(t.view.hover)) // it may stand elsewhere now

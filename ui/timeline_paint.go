@@ -12,6 +12,7 @@ import (
 // paint draws the timeline, all but the playhead, at scale pixels a unit.
 func (v *timelineView) paint(img *image.RGBA, scale float64) {
 	p := pen{img, scale}
+	v.thumbs.begin()
 	w := v.width
 	p.fill(0, 0, w, v.height, paper)
 	p.fill(0, 0, w, timeRulerH, paperDark)

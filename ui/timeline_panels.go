@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"image"
 
 	"stillbeat/board"
 )
@@ -41,9 +42,10 @@ func (v *timelineView) paintPanel(p pen, i int, x0, x1 float64) {
 	}
 	p.fill(l, top, r, bottom, body)
 	picH := bottom - captionH - top
-	picW := picH * 16 / 9
-	if id := v.board.Panels[i].Picture; id != "" {
-		if img := v.thumb(id, p.px(picW), p.px(picH)); img != nil {
+	picW := picH * v.board.Aspect.Ratio()
+	if shot := v.film.PanelShot(i, 0); !shot.Blank() {
+		w, h := p.px(picW), p.px(picH)
+		if img := v.thumbs.of(v.board.Panels[i].ID, shot, w, h); img != nil && img.Rect.Size() == image.Pt(w, h) {
 			p.picture(img, l, top, min(r, l+picW), picW)
 		} else {
 			p.fill(l, top, min(r, l+picW), top+picH, paperEdge)

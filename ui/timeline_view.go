@@ -1,11 +1,11 @@
 package ui
 
 import (
-	"image"
 	"slices"
 
 	"stillbeat/audio"
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // timelineView is all the timeline shows, as plain data: it is painted
@@ -32,14 +32,13 @@ type timelineView struct {
 	// beatHover is the beat the pointer is on or drags, from 1; 0 none.
 	beatHover int
 	drag      *startDrag
-	// thumb returns a panel's picture at the height asked for, in pixels, or
-	// nil while it is not ready.
-	thumb func(id board.MediaID, w, h int) *image.RGBA
+	film      *picture.Film // of board
+	thumbs    *thumbs
 }
 
 // setBoard shows another state of the film.
-func (v *timelineView) setBoard(b board.Board, starts []board.Frame) {
-	v.board, v.starts = b, starts
+func (v *timelineView) setBoard(b board.Board, starts []board.Frame, film *picture.Film) {
+	v.board, v.starts, v.film = b, starts, film
 	v.numbers, v.shots, v.scenes, v.named = b.Numbers(), b.Shots(), b.Scenes(), b.AllNumbers()
 }
 

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // filmOf returns a board at 24 fps with a song of 120 BPM and panels that
@@ -40,8 +41,8 @@ func filmOf(t *testing.T, beats ...int) board.Board {
 func viewOf(b board.Board) *timelineView {
 	v := &timelineView{timescale: timescale{perSec: 100, width: 1000}, height: 240,
 		chosen: -1, hover: -1, caret: -1,
-		thumb: func(board.MediaID, int, int) *image.RGBA { return nil }}
-	v.setBoard(b, b.Starts())
+		thumbs: newThumbs(func(picture.Shot, int, int) *image.RGBA { return nil })}
+	v.setBoard(b, b.Starts(), picture.NewFilm(nil, b))
 	return v
 }
 

@@ -22,6 +22,9 @@ type viewer struct {
 	panel  *board.Panel // nil: nothing is up
 	number string
 	shot   picture.Shot // what is on the screen
+	shape  board.Aspect // of the film
+	twin   *viewer      // beside it, nil for none
+	host   *viewer      // that this is the twin of, nil for none
 	back   *canvas.Rectangle
 	sheet  *canvas.Rectangle
 	image  *canvas.Image
@@ -36,6 +39,9 @@ type viewer struct {
 
 // viewerMargin is the room about the picture, in units.
 const viewerMargin = 10
+
+// leastPicture is the room, in pixels each way, below which none is shown.
+const leastPicture = 16
 
 func newViewer(get func(picture.Shot, int, int) *image.RGBA, failed func(picture.Shot) error) *viewer {
 	v := &viewer{get: get, failed: failed,
@@ -56,12 +62,26 @@ func (v *viewer) Present(p *board.Panel, number string, s picture.Shot) {
 	v.Update()
 }
 
+// Shape gives the viewer the film's shape. What it shows is of the shape before:
+// it goes.
+func (v *viewer) Shape(a board.Aspect) {
+	if a == v.shape {
+		return
+	}
+	v.shape = a
+	v.shown, v.image.Image, v.image.Hidden = nil, nil, true
+	v.lay(v.Size())
+}
+
 // Aid says what stands over the picture that is presented next.
 func (v *viewer) Aid(o overPicture) { v.over.Present(o) }
 
 // Update shows the panel's picture if it has been drawn by now; until then
 // the picture before it stays, as on a cutting bench.
 func (v *viewer) Update() {
+	if v.twin != nil {
+		v.twin.Update()
+	}
 	words := ""
 	var img *image.RGBA
 	w, h := v.pixels()
@@ -98,11 +118,11 @@ func (v *viewer) Update() {
 // onion lays the panels before and after over the picture; what is not drawn
 // yet is left out until it is.
 func (v *viewer) onion(img *image.RGBA, w, h int) *image.RGBA {
-	skin := func(id board.MediaID) *image.RGBA {
-		if id == "" || id == v.panel.Picture {
+	skin := func(s picture.Shot) *image.RGBA {
+		if s.Blank() || s == v.shot {
 			return nil
 		}
-		return v.get(picture.PictureShot(id, w, h), w, h)
+		return v.get(s, w, h)
 	}
 	k := onionKey{img, skin(v.over.now.before), skin(v.over.now.after), w, h}
 	if k.before == nil && k.after == nil {
@@ -132,10 +152,48 @@ func (v *viewer) pixels() (w, h int) {
 
 // scale is how many pixels of this screen a unit is wide.
 func (v *viewer) scale() float64 {
+	if v.host != nil {
+		return v.host.scale()
+	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		return float64(c.Scale())
 	}
 	return 1
+}
+
+// lay puts everything in its place in a room of so many units, the picture on
+// whole pixels of the screen.
+func (v *viewer) lay(s fyne.Size) {
+	v.back.Resize(s)
+	scale := v.scale()
+	px := func(u float32) int { return int(float64(u)*scale + 0.5) }
+	margin := float32(v.margin)
+	box := image.Rect(px(margin), px(margin), px(s.Width-margin), px(s.Height-margin))
+	if box.Dx() < leastPicture || box.Dy() < leastPicture {
+		return
+	}
+	at := picture.FitShape(v.shape, box)
+	units := func(p int) float32 { return float32(float64(p) / scale) }
+	if v.host != nil {
+		at = box // which has the shape
+	}
+	if v.twin != nil {
+		var other image.Rectangle
+		at, other = pairIn(v.shape, box, px(pairGap))
+		v.twin.Move(fyne.NewPos(units(other.Min.X), units(other.Min.Y)))
+		v.twin.Resize(fyne.NewSize(units(other.Dx()), units(other.Dy())))
+	}
+	pos := fyne.NewPos(units(at.Min.X), units(at.Min.Y))
+	size := fyne.NewSize(units(at.Dx()), units(at.Dy()))
+	for _, o := range []fyne.CanvasObject{v.sheet, v.image} {
+		o.Move(pos)
+		o.Resize(size)
+	}
+	h := v.words.MinSize().Height
+	v.words.Move(fyne.NewPos(pos.X, pos.Y+(size.Height-h)/2))
+	v.words.Resize(fyne.NewSize(size.Width, h))
+	v.over.Lay(pos, size)
+	v.Update()
 }
 
 // CreateRenderer makes the objects the viewer is made of.
@@ -148,28 +206,13 @@ type viewerRenderer struct {
 	objects []fyne.CanvasObject
 }
 
-func (r *viewerRenderer) Layout(s fyne.Size) {
-	v := r.v
-	v.back.Resize(s)
-	box := image.Rect(v.margin, v.margin, int(s.Width)-v.margin, int(s.Height)-v.margin)
-	if box.Dx() < 16 || box.Dy() < 9 {
-		return
+func (r *viewerRenderer) Layout(s fyne.Size) { r.v.lay(s) }
+func (r *viewerRenderer) MinSize() fyne.Size { return fyne.NewSize(320, 180) }
+func (r *viewerRenderer) Refresh()           { r.v.Update() }
+func (r *viewerRenderer) Objects() []fyne.CanvasObject {
+	if r.v.twin != nil {
+		return append(r.objects[:len(r.objects):len(r.objects)], r.v.twin)
 	}
-	at := picture.Fit(picture.Width, picture.Height, box)
-	pos := fyne.NewPos(float32(at.Min.X), float32(at.Min.Y))
-	size := fyne.NewSize(float32(at.Dx()), float32(at.Dy()))
-	for _, o := range []fyne.CanvasObject{v.sheet, v.image} {
-		o.Move(pos)
-		o.Resize(size)
-	}
-	h := v.words.MinSize().Height
-	v.words.Move(fyne.NewPos(pos.X, pos.Y+(size.Height-h)/2))
-	v.words.Resize(fyne.NewSize(size.Width, h))
-	v.over.Lay(pos, size)
-	v.Update()
+	return r.objects
 }
-
-func (r *viewerRenderer) MinSize() fyne.Size           { return fyne.NewSize(320, 180) }
-func (r *viewerRenderer) Refresh()                     { r.v.Update() }
-func (r *viewerRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *viewerRenderer) Destroy()                     {}
+func (r *viewerRenderer) Destroy() {}

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 
-	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // overPicture is what stands over the picture.
@@ -18,7 +18,7 @@ type overPicture struct {
 	glow               float64 // of the border, 0 to 1
 	guides             guides
 	onion              bool
-	before, after      board.MediaID // pictures of the panels beside, for the onion
+	before, after      picture.Shot // the panels beside at the cuts, for the onion
 }
 
 // overlay holds the objects that lie on the viewer's picture.

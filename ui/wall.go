@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 var (
@@ -44,21 +45,21 @@ type wall struct {
 	lastTap  tapMemory
 }
 
-func newWall(thumb func(id board.MediaID, w, h int) *image.RGBA) *wall {
-	l := &wall{view: newWallView(thumb)}
-	l.view.setBoard(board.New(), []board.Frame{0}, nil)
+func newWall(get func(s picture.Shot, w, h int) *image.RGBA) *wall {
+	l := &wall{view: newWallView(get)}
+	l.view.setBoard(board.New(), []board.Frame{0}, picture.NewFilm(nil, board.New()), nil)
 	l.ExtendBaseWidget(l)
 	return l
 }
 
 // SetBoard shows another state of the film, with what is chosen in it; fits
 // tells the panels that are searched for, nil for no search.
-func (l *wall) SetBoard(b board.Board, starts []board.Frame, fits []bool, chosen int, set []int) {
+func (l *wall) SetBoard(b board.Board, starts []board.Frame, film *picture.Film, fits []bool, chosen int, set []int) {
 	l.drop()
 	v := &l.view
 	went := v.chosen != chosen
 	v.chosen, v.selected = chosen, set
-	v.setBoard(b, starts, fits)
+	v.setBoard(b, starts, film, fits)
 	v.keepChosen()
 	if went {
 		v.reveal(chosen)

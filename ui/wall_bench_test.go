@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 func BenchmarkWallThousandPanels(b *testing.B) {
@@ -48,9 +49,14 @@ func BenchmarkWallThousandPanels(b *testing.B) {
 	for name, ready := range map[string]bool{"zoom": true, "zoom while pictures come": false} {
 		b.Run(name, func(b *testing.B) {
 			v := wallOf(film, 2560, 1300, 3)
-			old := v.thumb("0", 400, 225)
+			get := v.thumbs.get
 			if !ready { // only those of one size
-				v.thumb = func(_ board.MediaID, w, _ int) *image.RGBA { return map[bool]*image.RGBA{true: old}[w == 400] }
+				v.thumbs.get = func(s picture.Shot, w, h int) *image.RGBA {
+					if w != 400 {
+						return nil
+					}
+					return get(s, w, h)
+				}
 			}
 			by := 1 / 1.22
 			b.ReportAllocs()

@@ -3,9 +3,9 @@ package ui
 import (
 	"image"
 	"image/draw"
+	"math"
 
 	"stillbeat/board"
-	"stillbeat/board/picture"
 )
 
 func (v *wallView) paintCard(p pen, i int, x, y float64, s wallSize) {
@@ -65,27 +65,24 @@ func (v *wallView) paintSign(p pen, kind clipKind, x, y float64, s wallSize) {
 // paintPicture draws the picture of panel i: while it is not ready, the one of
 // another size that was there before.
 func (v *wallView) paintPicture(p pen, i int, x, y float64, s wallSize, body tint) {
-	id := v.board.Panels[i].Picture
-	if id == "" {
+	shot := v.film.PanelShot(i, 0)
+	if shot.Blank() {
 		p.fill(x, y, x+s.w, y+s.pic, paperLight)
 		in := min(6, s.w/10)
 		p.fill(x+in, y+in, x+s.w-in, y+s.pic-in, paperDark)
 		return
 	}
 	w := int(s.w*p.scale) &^ 3
-	h := (w*picture.Height + picture.Width/2) / picture.Width
+	h := int(math.Round(float64(w) / v.board.Aspect.Ratio()))
 	if over := float64(w) / p.scale; over < s.w {
 		p.fill(x+over, y, x+s.w, y+s.pic, body)
 	}
 	at := image.Rect(0, 0, w, h).Add(image.Pt(p.px(x), p.px(y)))
-	img := v.thumb(id, w, h)
+	img := v.thumbs.of(v.board.Panels[i].ID, shot, w, h)
 	if img == nil {
-		if img = v.before[id]; img == nil {
-			p.fill(x, y, x+s.w, y+s.pic, paperEdge)
-			return
-		}
+		p.fill(x, y, x+s.w, y+s.pic, paperEdge)
+		return
 	}
-	v.shown[id] = img
 	stretch(p.img, at, img)
 }
 

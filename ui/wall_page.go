@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"image"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -10,8 +9,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
-
-	"stillbeat/board"
 )
 
 // wallPage is the page of the window with the wall, beside the one with the
@@ -29,7 +26,7 @@ type wallPage struct {
 
 func newWallPage(w *window) *wallPage {
 	p := &wallPage{w: w, found: small(""), size: small("")}
-	p.wall = newWall(func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) })
+	p.wall = newWall(w.drawn)
 	p.wall.OnChoose = p.choose
 	p.wall.OnOpen = func(i int) { w.choose(i); w.toTimeline() }
 	p.wall.OnOrder = w.movePanels
@@ -75,7 +72,7 @@ func (p *wallPage) up() bool { return p.wall.up }
 // Present brings the page in line with the film.
 func (p *wallPage) Present() {
 	w := p.w
-	p.wall.SetBoard(w.board, w.starts, findPanels(w.board, w.numbers, p.words.Text), w.chosen, w.selection())
+	p.wall.SetBoard(w.board, w.starts, w.film, findPanels(w.board, w.numbers, p.words.Text), w.chosen, w.selection())
 	p.sayFound()
 }
 

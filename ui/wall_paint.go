@@ -7,8 +7,7 @@ import "image"
 // text objects there.
 func (v *wallView) paint(img *image.RGBA, scale float64) {
 	p := pen{img, scale}
-	v.shown, v.before = v.before, v.shown
-	clear(v.shown)
+	v.thumbs.begin()
 	s, rows := v.size(), v.inSight()
 	v.paintBare(p, rows, s)
 	for k := len(rows) - 1; k >= 0; k-- {

@@ -3,8 +3,6 @@ package ui
 import (
 	"math"
 	"sort"
-
-	"stillbeat/board/picture"
 )
 
 // wallRow is a heading of a scene or a row of cards.
@@ -20,7 +18,7 @@ const (
 	wallSceneH  = 32.0
 	leastPerRow = 3.0
 	mostPerRow  = 40.0
-	usualCard   = 204.0 // width of a card and its gap before one zooms
+	usualCard   = 204.0 // width of a card of 16:9 and its gap before one zooms
 )
 
 // wallSize holds the measures of a card and what is around it.
@@ -44,7 +42,8 @@ func (v *wallView) perRow() int { return int(math.Round(v.zoomNow())) }
 func (v *wallView) zoomNow() float64 {
 	z := v.zoom
 	if z == 0 {
-		z = v.inner() / usualCard
+		// Pictures of all shapes are about as large.
+		z = v.inner() / (usualCard * math.Sqrt(v.board.Aspect.Ratio()*9/16))
 	}
 	return math.Max(leastPerRow, math.Min(mostPerRow, z))
 }
@@ -56,7 +55,7 @@ func (v *wallView) size() wallSize {
 	// In steps of four a picture of 16 to 9 fills its frame without a rim.
 	s.w = math.Max(4, math.Floor((v.inner()-s.gap*(n-1))/n/4)*4)
 	s.gap = (v.inner() + s.gap - n*s.w) / n
-	s.pic = math.Round(s.w * picture.Height / picture.Width)
+	s.pic = math.Round(s.w / v.board.Aspect.Ratio())
 	var sign float64
 	switch {
 	case s.w < 46:

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // wallView is all the wall shows, as plain data: it is painted without a
@@ -17,6 +18,7 @@ type wallView struct {
 
 	board   board.Board
 	starts  []board.Frame
+	film    *picture.Film   // of board
 	numbers []string        // of the panels
 	named   []board.Numbers // of the panels, in full
 	shotOf  []int           // of each panel, the first panel of its shot
@@ -35,13 +37,9 @@ type wallView struct {
 	caret    wallGap
 	carried  wallCarried
 
-	// thumb returns a picture of so many pixels, or nil while it is not ready.
-	thumb func(id board.MediaID, w, h int) *image.RGBA
-	// shown holds the pictures painted last: they stand in, stretched, until
-	// those of a new size are ready.
-	shown, before map[board.MediaID]*image.RGBA
-	signs         map[wallSign]*image.RGBA
-	texts         []wallText // kept from one painting to the next for its room
+	thumbs *thumbs
+	signs  map[wallSign]*image.RGBA
+	texts  []wallText // kept from one painting to the next for its room
 }
 
 // wallCarried says what is being dragged.
@@ -50,15 +48,13 @@ type wallCarried struct {
 	x, y   float64
 }
 
-func newWallView(thumb func(id board.MediaID, w, h int) *image.RGBA) wallView {
-	return wallView{chosen: -1, caret: noGap, thumb: thumb,
-		shown: map[board.MediaID]*image.RGBA{}, before: map[board.MediaID]*image.RGBA{},
-		signs: map[wallSign]*image.RGBA{}}
+func newWallView(get func(s picture.Shot, w, h int) *image.RGBA) wallView {
+	return wallView{chosen: -1, caret: noGap, thumbs: newThumbs(get), signs: map[wallSign]*image.RGBA{}}
 }
 
 // setBoard shows another state of the film.
-func (v *wallView) setBoard(b board.Board, starts []board.Frame, fits []bool) {
-	v.board, v.starts, v.fits = b, starts, fits
+func (v *wallView) setBoard(b board.Board, starts []board.Frame, film *picture.Film, fits []bool) {
+	v.board, v.starts, v.film, v.fits = b, starts, film, fits
 	v.numbers, v.named = b.Numbers(), b.AllNumbers()
 	v.shotOf, v.sceneOf = firstOf(b.Shots()), firstOf(b.Scenes())
 	v.caret, v.carried = noGap, wallCarried{}

@@ -13,20 +13,26 @@ import (
 	"testing"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
-// wallThumb returns pictures that are ready at any size, each of one colour.
-func wallThumb() func(board.MediaID, int, int) *image.RGBA {
+// wallThumb returns the pictures of a film's panels, ready at any size, each of
+// one colour.
+func wallThumb(b board.Board) func(picture.Shot, int, int) *image.RGBA {
 	type key struct {
-		id   board.MediaID
+		shot picture.Shot
 		w, h int
 	}
-	ready := map[key]*image.RGBA{}
-	return func(id board.MediaID, w, h int) *image.RGBA {
-		k := key{id, w, h}
+	ready, film := map[key]*image.RGBA{}, picture.NewFilm(nil, b)
+	long := map[picture.Shot]int{} // the id
+	for i, p := range b.Panels {
+		long[film.PanelShot(i, 0)] = len(p.Picture)
+	}
+	return func(s picture.Shot, w, h int) *image.RGBA {
+		k := key{s, w, h}
 		if ready[k] == nil {
 			img := image.NewRGBA(image.Rect(0, 0, w, h))
-			pen{img, 1}.fill(0, 0, float64(w), float64(h), color.RGBA{byte(40 * len(id)), 0x70, 0x90, 0xff})
+			pen{img, 1}.fill(0, 0, float64(w), float64(h), color.RGBA{byte(40 * long[s]), 0x70, 0x90, 0xff})
 			ready[k] = img
 		}
 		return ready[k]
@@ -55,8 +61,8 @@ func scenesOf(t testing.TB) board.Board {
 }
 
 func wallOf(b board.Board, w, h, perRow float64) *wallView {
-	v := newWallView(wallThumb())
-	v.setBoard(b, b.Starts(), nil)
+	v := newWallView(wallThumb(b))
+	v.setBoard(b, b.Starts(), picture.NewFilm(nil, b), nil)
 	v.zoom = perRow
 	v.resize(w, h)
 	return &v
@@ -245,7 +251,11 @@ func TestWallAsksOnlyForPicturesInSight(t *testing.T) {
 	}
 	v := wallOf(b, 1000, 500, 5)
 	var asked []string
-	v.thumb = func(id board.MediaID, w, h int) *image.RGBA { asked = append(asked, string(id)); return nil }
+	name := map[picture.Shot]string{}
+	for i := range b.Panels {
+		name[v.film.PanelShot(i, 0)] = fmt.Sprint(i)
+	}
+	v.thumbs.get = func(s picture.Shot, w, h int) *image.RGBA { asked = append(asked, name[s]); return nil }
 	v.scrollTo(v.rows[20].top)
 	v.paint(image.NewRGBA(image.Rect(0, 0, 1000, 500)), 1)
 	inSight := v.inSight()

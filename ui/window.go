@@ -47,6 +47,7 @@ type window struct {
 	aids       aids
 	flash      flash
 	seen       *seen // the film at another rate, nil while it is seen at its own
+	paired     bool  // seen is beside the film at its own rate
 	waveOf     board.MediaID
 	wave       *audio.Pyramid // of it, nil for none
 
@@ -90,7 +91,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	}
 	w.jobs = newJobs(w.post)
 	w.note = newNote(w.post)
-	w.timeline = newTimeline(func(id board.MediaID, pw, ph int) *image.RGBA { return w.loader.Get(id, pw, ph) })
+	w.timeline = newTimeline(w.drawn)
 	w.viewer = w.newViewer()
 	w.takeTransport()
 	w.welcome = newWelcome(w)
@@ -137,10 +138,11 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 
 // newViewer makes a viewer of the film's pictures.
 func (w *window) newViewer() *viewer {
-	return newViewer(
-		func(s picture.Shot, pw, ph int) *image.RGBA { return w.loader.Shot(s, pw, ph) },
-		func(s picture.Shot) error { return w.loader.Failed(s) })
+	return newViewer(w.drawn, func(s picture.Shot) error { return w.loader.Failed(s) })
 }
+
+// drawn returns a shot of the film if it is drawn by now, else nil.
+func (w *window) drawn(s picture.Shot, pw, ph int) *image.RGBA { return w.loader.Shot(s, pw, ph) }
 
 func (w *window) wire() {
 	w.timeline.OnScrub = func(f board.Frame) { w.seek(f) }
@@ -181,7 +183,7 @@ func (w *window) setDesk(d *desk.Desk) {
 	}
 	d.OnWritten = func() { w.post(w.showNotice) }
 	w.chosen, w.also, w.at, w.tuned, w.waveOf, w.wave = -1, nil, 0, tuning{}, "", nil
-	w.seen = nil
+	w.seen, w.paired = nil, false
 	w.timeline.SetWave(nil)
 	w.show()
 	w.takePlace()
@@ -198,6 +200,8 @@ func (w *window) adoptPictures() {
 		}
 		w.wall.wall.Refresh()
 	})
+	w.timeline.view.thumbs.forget()
+	w.wall.wall.view.thumbs.forget()
 }
 
 // show brings every part in line with the film.
@@ -212,7 +216,7 @@ func (w *window) show() {
 	}
 	w.at = min(w.at, w.lastFrame())
 	w.keepSelection(before)
-	w.timeline.SetBoard(w.board, w.starts)
+	w.timeline.SetBoard(w.board, w.starts, w.film)
 	w.timeline.SetChosen(w.chosen, w.selection(), false)
 	w.timeline.SetPlayhead(w.at, false)
 	w.pages.Present()

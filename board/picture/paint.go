@@ -24,9 +24,16 @@ var (
 
 // Fit returns the largest rectangle of the shape w x h centred in box.
 func Fit(w, h int, box image.Rectangle) image.Rectangle {
-	scale := math.Min(float64(box.Dx())/float64(w), float64(box.Dy())/float64(h))
-	fw := max(1, int(math.Round(float64(w)*scale)))
-	fh := max(1, int(math.Round(float64(h)*scale)))
+	return fit(float64(w), float64(h), box)
+}
+
+// FitShape returns the largest rectangle of a film's shape centred in box.
+func FitShape(a board.Aspect, box image.Rectangle) image.Rectangle { return fit(a.Ratio(), 1, box) }
+
+func fit(w, h float64, box image.Rectangle) image.Rectangle {
+	scale := math.Min(float64(box.Dx())/w, float64(box.Dy())/h)
+	fw := max(1, int(math.Round(w*scale)))
+	fh := max(1, int(math.Round(h*scale)))
 	x := box.Min.X + (box.Dx()-fw)/2
 	y := box.Min.Y + (box.Dy()-fh)/2
 	return image.Rect(x, y, x+fw, y+fh)
