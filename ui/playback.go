@@ -18,7 +18,7 @@ type playback struct {
 	manner play.Manner // what the player was told
 	loop   span        // of it, in frames; empty for none
 	moved  bool        // the sound is to go on from the playhead
-	silent bool        // it is said that the device went away
+	silent bool        // it is said that nothing can be heard
 }
 
 // refresh is how much later than it is chosen a picture is seen, in seconds:
@@ -123,10 +123,15 @@ func (w *window) tick(p *playback) {
 		w.sound(p, 0)
 		return
 	}
-	if !p.silent && w.player.Trouble() != nil {
-		p.silent = true
+	if err := w.player.Trouble(); (err != nil) != p.silent {
+		p.silent = err != nil
 		w.foot.Present(w.board, w.starts, w.soundWords())
 		refreshMenus(w.menu, w.commands)
+		if p.silent {
+			w.foot.Say(sentence(err.Error() + "; playing goes on by the clock"))
+		} else {
+			w.foot.Say("The sound is back.")
+		}
 	}
 	t := w.player.PositionIn(refresh)
 	if w.counting(t) {

@@ -53,6 +53,7 @@ func Run(o Options) (err error) {
 			err = e
 		}
 	}()
+	w.letNap()
 	w.win.ShowAndRun()
 	return nil
 }

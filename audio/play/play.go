@@ -97,7 +97,7 @@ func (p *Player) Play(from float64) {
 // play starts a run; callers hold the lock and have stopped the one before.
 func (p *Player) play(from float64) {
 	r := &run{plan: newPlan(p.manner, from, clockRate), at: time.Now()}
-	if p.dev != nil && p.dev.err() == nil {
+	if p.hasDevice() {
 		r.plan = newPlan(p.manner, from, float64(p.dev.rate()))
 		r.source = newPlanned(p.sound, p.start, r.plan)
 		r.voice = p.dev.voice(r.source)
@@ -106,6 +106,19 @@ func (p *Player) play(from float64) {
 	}
 	r.reach = r.plan.start
 	p.run = r
+}
+
+// hasDevice reports whether there is a device that sounds, and has one that
+// was lost looked for. Callers hold the lock.
+func (p *Player) hasDevice() bool {
+	if p.dev == nil {
+		return false
+	}
+	if p.dev.err() != nil {
+		p.dev.look()
+		return false
+	}
+	return true
 }
 
 // Stop stops at once.
@@ -149,14 +162,18 @@ func (p *Player) position(lead float64) float64 {
 		return 0
 	}
 	now := time.Now()
-	if r.voice != nil {
-		if err := p.dev.err(); err != nil {
-			// The device went away: go on by the clock from where it stopped.
-			p.trouble = err
-			r.voice.Close()
-			r.voice, r.at = nil, now
-			r.plan = newPlan(r.plan.Manner, r.reach, clockRate)
-		}
+	switch has := p.hasDevice(); {
+	case r.voice != nil && !has:
+		// The device went away: go on by the clock from where it stopped.
+		r.voice.Close()
+		r.voice, r.at = nil, now
+		r.plan = newPlan(r.plan.Manner, r.reach, clockRate)
+	case r.voice == nil && has:
+		// It is back: the sound comes in where the clock is.
+		at := r.plan.at(now.Sub(r.at).Seconds() * r.plan.rate)
+		p.stop()
+		p.play(at)
+		r = p.run
 	}
 	heard := now.Sub(r.at).Seconds()
 	if r.voice != nil {
@@ -172,8 +189,8 @@ func (p *Player) position(lead float64) float64 {
 func (p *Player) Trouble() error {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.trouble == nil && p.dev != nil {
-		p.trouble = p.dev.err()
+	if p.dev != nil {
+		return p.dev.err()
 	}
 	return p.trouble
 }

@@ -15,7 +15,8 @@ import (
 // card does; in a synctest bubble it is exact.
 type fakeDevice struct {
 	hz     int
-	broken atomic.Pointer[error]
+	broken atomic.Pointer[error] // holds nil once it is back
+	looks  atomic.Int32
 
 	mu     sync.Mutex
 	voices []*fakeVoice
@@ -27,11 +28,13 @@ func (d *fakeDevice) rate() int              { return d.hz }
 func (d *fakeDevice) latency() time.Duration { return 90 * time.Millisecond }
 
 func (d *fakeDevice) err() error {
-	if e := d.broken.Load(); e != nil {
+	if e := d.broken.Load(); e != nil && *e != nil {
 		return *e
 	}
 	return nil
 }
+
+func (d *fakeDevice) look() { d.looks.Add(1) }
 
 func (d *fakeDevice) fail(err error) { d.broken.Store(&err) }
 

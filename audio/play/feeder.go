@@ -1,0 +1,251 @@
+package play
+
+import (
+	"fmt"
+	"io"
+	"sync"
+	"time"
+)
+
+// output is a sound device that can be opened again and again. One goroutine
+// calls its methods.
+type output interface {
+	open(hz int) error
+	// write hands over what there is room for of b, pairs of samples, and
+	// returns how many pairs that was. Where there is no room it waits a little.
+	write(b []float32) (int, error)
+	delay() (int, error)   // pairs to be heard before the next that is written
+	pause(held bool) error // holds what it has, or goes on with it
+	close()
+}
+
+// feeder is a device made of an output. It holds it where nothing is to be
+// heard, so that a window in which nothing plays costs nothing: opening it anew
+// would, and a sound server may let nothing through for a second or two. An
+// output that was lost is opened again.
+type feeder struct {
+	out  output
+	wake chan struct{} // holds a word for a feed that waits
+
+	mu      sync.Mutex
+	hz      int
+	voices  []*fed
+	feeding bool
+	wanted  bool // the output is to be opened though nothing sounds yet
+	stale   bool // it is open at another rate than hz
+	looked  time.Time
+	trouble error
+	moved   time.Time // when the output last did what it was asked; zero while nothing is asked of it
+
+	// Pairs of samples since the output was opened: mixed, written, and heard
+	// when it was asked last.
+	mixed, written, heard int64
+	asked                 time.Time
+}
+
+const (
+	linger = time.Second / 2 // silence is written after the last sound, and first of all
+	stuck  = 3 * time.Second // an output is given up when it does nothing for so long
+	again  = time.Second     // between looking for it and looking again
+)
+
+func newFeeder(out output, hz int) *feeder {
+	return &feeder{out: out, hz: hz, wake: make(chan struct{}, 1)}
+}
+
+func (f *feeder) latency() time.Duration { return 0 } // pending has it all
+
+func (f *feeder) rate() int {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.hz
+}
+
+// tuneTo has the output opened at another rate, unless something sounds.
+func (f *feeder) tuneTo(hz int) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if hz != f.hz && len(f.voices) == 0 {
+		f.hz, f.stale = hz, true
+		f.call()
+	}
+}
+
+func (f *feeder) err() error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if !f.moved.IsZero() && time.Since(f.moved) > stuck {
+		return errNoAnswer
+	}
+	return f.trouble
+}
+
+func (f *feeder) look() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if time.Since(f.looked) >= again {
+		f.looked, f.wanted = time.Now(), true
+		f.call()
+	}
+}
+
+// lookNow looks and waits until it is known whether there is an output.
+func (f *feeder) lookNow() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.wanted = true
+	f.call()
+	for end := time.Now().Add(stuck); f.wanted && time.Now().Before(end); {
+		f.mu.Unlock()
+		time.Sleep(5 * time.Millisecond)
+		f.mu.Lock()
+	}
+}
+
+// call has feed look at what is wanted; callers hold the lock.
+func (f *feeder) call() {
+	if !f.feeding {
+		f.feeding = true
+		go f.feed()
+		return
+	}
+	select {
+	case f.wake <- struct{}{}:
+	default:
+	}
+}
+
+// feed opens the output and sounds while it is called for.
+func (f *feeder) feed() {
+	for {
+		f.mu.Lock()
+		if f.feeding = len(f.voices) > 0 || f.wanted; !f.feeding {
+			f.moved = time.Time{}
+			f.mu.Unlock()
+			return
+		}
+		hz := f.hz
+		f.stale, f.moved = false, time.Now()
+		f.mixed, f.written, f.heard = 0, 0, 0
+		f.mu.Unlock()
+
+		err := f.out.open(hz)
+		f.tell(err)
+		if err == nil {
+			if err = f.sound(hz); err != nil {
+				f.tell(fmt.Errorf("the sound device went away: %w", err))
+			}
+			f.out.close()
+		}
+	}
+}
+
+// tell takes down how the output is. Without one all voices end.
+func (f *feeder) tell(err error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.trouble, f.wanted, f.moved = err, false, time.Now()
+	if err != nil {
+		f.voices = nil
+	}
+}
+
+// sound feeds the open output until it is to be opened anew or cannot be held.
+func (f *feeder) sound(hz int) error {
+	block := make([]float32, hz/100*channels)
+	var rest []float32 // of block, not taken yet
+	silence := 0       // pairs since something sounded
+	for f.current() {
+		if silence >= int(linger.Seconds()*float64(hz)) {
+			if f.out.pause(true) != nil {
+				return nil
+			}
+			f.wait()
+			if err := f.out.pause(false); err != nil {
+				return err
+			}
+			silence = 0
+		}
+		if len(rest) == 0 {
+			silence += len(block) / channels
+			if f.mix(block) {
+				silence = 0
+			}
+			rest = block
+		}
+		n, err := f.out.write(rest)
+		if err != nil {
+			return err
+		}
+		rest = rest[n*channels:]
+		delay, err := f.out.delay()
+		if err != nil {
+			return err
+		}
+		f.note(n, delay)
+	}
+	return nil
+}
+
+// current reports whether the open output is the one that is wanted.
+func (f *feeder) current() bool {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.wanted = f.wanted && f.stale
+	return !f.stale
+}
+
+// wait waits for something to sound, or for the output to be opened anew.
+func (f *feeder) wait() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	for len(f.voices) == 0 && !f.stale {
+		f.moved, f.wanted = time.Time{}, false
+		f.mu.Unlock()
+		<-f.wake
+		f.mu.Lock()
+	}
+	f.moved = time.Now()
+}
+
+// mix makes the next block of what sounds, and reports whether anything did.
+func (f *feeder) mix(block []float32) (sounded bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	clear(block)
+	live := f.voices[:0]
+	for _, v := range f.voices {
+		sounded = true
+		if v.add(block) {
+			live = append(live, v)
+		}
+	}
+	clear(f.voices[len(live):])
+	f.voices = live
+	f.mixed += int64(len(block) / channels)
+	return sounded
+}
+
+// note takes down that n pairs more were written and how many are to be heard
+// yet.
+func (f *feeder) note(n, delay int) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.written += int64(n)
+	f.heard, f.asked = f.written-int64(delay), time.Now()
+	if n > 0 {
+		f.moved = f.asked
+	}
+}
+
+// pending returns how many pairs were mixed and are not heard; callers hold
+// the lock.
+func (f *feeder) pending() int64 {
+	heard := f.heard
+	if f.written > 0 {
+		heard += int64(time.Since(f.asked).Seconds() * float64(f.hz))
+	}
+	return f.mixed - min(max(heard, 0), f.written)
+}
+
+func (f *feeder) voice(r io.Reader) voice { return &fed{feeder: f, r: r} }
