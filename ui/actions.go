@@ -65,6 +65,7 @@ func (w *window) allCommands() []*command {
 		}, can: panel, ticked: func() bool { return panel() && w.board.Panels[w.chosen].Step == n }})
 	}
 	c = append(c, w.shapeCommands()...)
+	c = append(c, w.frameCommands()...)
 	c = append(c, w.timingCommands()...)
 	c = append(c, w.shotCommands()...)
 	c = append(c, w.letterCommands()...)

@@ -55,6 +55,9 @@ func (w *window) shownAt(s *seen, t float64) shown {
 	if n := len(s.board.Panels); i < 0 && n > 0 && f >= s.starts[n] {
 		i = n - 1 // the end of the film: the last picture stays
 	}
+	if w.faces.atWork() {
+		i = w.chosen
+	}
 	x := shown{panel: i, over: w.overPicture(s, i, f)}
 	if i >= 0 {
 		x.shot, x.due = s.film.Shot(min(f, s.starts[i+1]-1)), dueShots(s, i, f)

@@ -37,7 +37,7 @@ func (w *window) replacePicture() {
 	id := w.board.Panels[i].ID
 	w.pick(pickRequest{title: "Replace the picture of panel " + w.board.Number(i), extensions: picture.Extensions, kind: "pictures"},
 		func(paths []string) {
-			w.readPictures(paths, func(pics []desk.ReadPicture) error {
+			w.readPictures(paths, nil, func(pics []desk.ReadPicture) error {
 				at := w.board.Index(id)
 				if at < 0 {
 					return board.ErrNoPanel
@@ -89,8 +89,12 @@ func heardWords(s *desk.ReadSong) string {
 }
 
 // bringPictures adds pictures after the chosen panel, else at the end.
-func (w *window) bringPictures(paths []string) {
-	w.readPictures(paths, func(pics []desk.ReadPicture) error {
+func (w *window) bringPictures(paths []string) { w.addFiles(paths, nil) }
+
+// addFiles adds pictures; with those among them that cannot be read it tells of
+// what could not be found before.
+func (w *window) addFiles(paths []string, before []error) {
+	w.readPictures(paths, before, func(pics []desk.ReadPicture) error {
 		at := len(w.board.Panels)
 		if w.chosen >= 0 && w.chosen < at-1 {
 			at = w.chosen + 1
@@ -106,7 +110,7 @@ func (w *window) bringPictures(paths []string) {
 
 // readPictures reads pictures as a job and lays those that are pictures; what
 // could not be read is told in one list at the end.
-func (w *window) readPictures(paths []string, lay func([]desk.ReadPicture) error) {
+func (w *window) readPictures(paths []string, before []error, lay func([]desk.ReadPicture) error) {
 	d := w.desk
 	var good []desk.ReadPicture
 	var bad []error
@@ -127,32 +131,54 @@ func (w *window) readPictures(paths []string, lay func([]desk.ReadPicture) error
 			if err != nil {
 				w.trouble("The pictures were not added", err)
 			}
-			if len(bad) > 0 {
-				w.trouble(fmt.Sprintf("%d of %d could not be read", len(bad), len(paths)), errors.Join(bad...))
+			if bad = append(before, bad...); len(bad) > 0 {
+				w.trouble(fmt.Sprintf("%d of %d could not be read", len(bad), len(paths)+len(before)), errors.Join(bad...))
 			}
 		})
 }
 
-// dropped sorts files let fall on the window: a film is opened, a song is
-// brought in, all others are taken for pictures.
+// dropped brings in files let fall on the window.
 func (w *window) dropped(uris []fyne.URI) {
-	var pictures []string
+	var paths []string
 	for _, u := range uris {
-		path := u.Path()
+		paths = append(paths, u.Path())
+	}
+	w.bringFiles(paths)
+}
+
+// bringFiles sorts files dropped or pasted: a film is opened, a song is brought
+// in, all others are taken for pictures, those of a folder in its place.
+func (w *window) bringFiles(paths []string) {
+	var pictures, songs []string
+	for _, path := range paths {
 		ext := strings.ToLower(filepath.Ext(path))
 		switch {
 		case ext == file.Ext:
 			w.leave(func() { w.openFilm(path) })
 			return
 		case has(audio.Formats(), ext):
-			w.bringSong(path)
+			songs = append(songs, path)
 		default:
 			pictures = append(pictures, path)
 		}
 	}
-	if len(pictures) > 0 {
-		sortNaturally(pictures)
-		w.bringPictures(pictures)
+	if len(songs)+len(pictures) == 0 {
+		return
+	}
+	if err := w.desk.ReadOnly(); err != nil {
+		w.foot.Say(sentence(err.Error()))
+		return
+	}
+	for _, path := range songs {
+		w.bringSong(path)
+	}
+	sortNaturally(pictures)
+	files, bad := withFolders(pictures)
+	switch {
+	case len(files) > 0:
+		w.addFiles(files, bad)
+	case len(bad) > 0:
+		w.trouble("There is nothing to add", errors.Join(bad...))
 	}
 }
 

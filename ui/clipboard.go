@@ -56,11 +56,17 @@ func readCopied(text string) (c copiedPanels, ok bool) {
 }
 
 // pastePanels puts the panels on the clipboard after the chosen ones. Those of
-// another film bring their pictures along; holds keep their seconds.
+// another film bring their pictures along; holds keep their seconds. Paths of
+// files are brought in as if those were dropped.
 func (w *window) pastePanels() {
-	c, ok := readCopied(w.app.Clipboard().Content())
+	text := w.app.Clipboard().Content()
+	c, ok := readCopied(text)
 	if !ok {
-		w.foot.Say("There are no panels on the clipboard.")
+		if paths := pathsIn(text); len(paths) > 0 {
+			w.bringFiles(paths)
+			return
+		}
+		w.foot.Say("There are neither panels nor paths of pictures on the clipboard.")
 		return
 	}
 	if r, err := board.ParseRate(c.Rate); err == nil && r != w.board.Rate {

@@ -206,6 +206,7 @@ func (w *window) close() {
 			w.trouble("The last changes could not be written: save the film elsewhere, or close again to leave", err)
 			return
 		}
+		w.outside.Stop()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})

@@ -101,24 +101,20 @@ func (t *letterTool) Paint(m marks) {
 	m.outlined(picture.ExtentOf(list[f.at], aspect))
 	for _, g := range letterGrips(list[f.at], aspect) {
 		x, y := m.at(g.at)
-		m.handle(x, y)
+		m.knob(x, y, handleSize)
 	}
 }
 
 // outlined draws a frame around words, a line along an arrow.
 func (m marks) outlined(e picture.Extent) {
-	if e.Path != nil {
-		for i := 1; i < len(e.Path); i++ {
-			x0, y0 := m.at(e.Path[i-1])
-			x1, y1 := m.at(e.Path[i])
-			m.guide(x0, y0, x1, y1)
-		}
-		return
+	path := e.Path
+	if path == nil {
+		lo := board.Point{X: e.At.X - e.Half.X, Y: e.At.Y - e.Half.Y}
+		hi := board.Point{X: e.At.X + e.Half.X, Y: e.At.Y + e.Half.Y}
+		path = []board.Point{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}, lo}
 	}
-	x0, y0 := m.at(board.Point{X: e.At.X - e.Half.X, Y: e.At.Y - e.Half.Y})
-	x1, y1 := m.at(board.Point{X: e.At.X + e.Half.X, Y: e.At.Y + e.Half.Y})
-	m.guide(x0, y0, x1, y0)
-	m.guide(x1, y0, x1, y1)
-	m.guide(x1, y1, x0, y1)
-	m.guide(x0, y1, x0, y0)
+	for i := 1; i < len(path); i++ {
+		m.line(path[i-1], path[i], stroke(3.4), 0, guideEdge)
+		m.line(path[i-1], path[i], stroke(1.5), 0, guideLine)
+	}
 }

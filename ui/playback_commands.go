@@ -14,6 +14,7 @@ func (w *window) transportCommands() []*command {
 		{menu: "Play", name: "Play or pause", key: fyne.KeySpace, do: w.togglePlay},
 		{menu: "Play", name: "Stop: back to where it began", key: fyne.KeySpace, mod: shift, do: w.stopBack},
 		{menu: "Play", name: "Play around the cut", near: nearPanel, key: fyne.KeyC, do: w.playAroundCut, can: panel},
+		{menu: "Play", name: playPanelName, near: nearPanel, do: w.playPanel, can: panel},
 		{menu: "Play", name: "Click on the beats", key: fyne.KeyK, do: w.toggleClick,
 			can: func() bool { return w.board.OnGrid() && w.board.Song != nil }, ticked: func() bool { return w.clicking }},
 		{menu: "Play"},

@@ -24,9 +24,22 @@ type tool interface {
 // grip is how the picture is taken hold of.
 type grip struct {
 	reach  float64 // heights of the frame: what is nearer than this is meant
+	view   view    // what of the picture and about it is seen
 	second bool    // the other button
 	held   fyne.KeyModifier
 }
+
+// view is how far the room reaches that is seen, in heights of the frame.
+type view struct{ x0, y0, x1, y1 float64 }
+
+// near returns the place in the view that is next to one, so far from its edge.
+func (v view) near(p board.Point, margin float64) board.Point {
+	within := func(at, lo, hi float64) float64 { return max(lo+margin, min(hi-margin, at)) }
+	return board.Point{X: within(p.X, v.x0, v.x1), Y: within(p.Y, v.y0, v.y1)}
+}
+
+// roomy is a tool that wants room about the frame.
+type roomy interface{ Roomy() }
 
 // marks is what a tool paints on: the picture with room about it, in units of
 // the window.
@@ -34,6 +47,7 @@ type marks struct {
 	pen
 	mid  [2]float64 // of the frame
 	high float64    // of the frame
+	view view
 }
 
 // at returns where a point of the frame is, in units.
@@ -65,6 +79,8 @@ func (s *surface) Take(t tool) {
 	s.Up()
 	s.tool, s.cursor = t, desktop.DefaultCursor
 	s.Hidden = t == nil
+	_, room := t.(roomy)
+	s.viewer.Room(room)
 	s.Refresh()
 }
 
@@ -77,9 +93,14 @@ func (s *surface) Up() {
 	}
 }
 
+// frame returns where the film's frame lies.
+func (s *surface) frame() (fyne.Position, fyne.Size) {
+	return s.viewer.image.Position(), s.viewer.image.Size()
+}
+
 // point returns the point of the frame at a position.
 func (s *surface) point(at fyne.Position) board.Point {
-	pos, size := s.viewer.image.Position(), s.viewer.image.Size()
+	pos, size := s.frame()
 	if size.Height <= 0 {
 		return board.Point{}
 	}
@@ -90,7 +111,13 @@ func (s *surface) point(at fyne.Position) board.Point {
 const gripReach = 9
 
 func (s *surface) grip(button desktop.MouseButton) grip {
-	return grip{gripReach / max(1, float64(s.viewer.image.Size().Height)), button == desktop.MouseButtonSecondary, modifiers()}
+	_, high := s.frame()
+	return grip{gripReach / max(1, float64(high.Height)), s.view(), button == desktop.MouseButtonSecondary, modifiers()}
+}
+
+func (s *surface) view() view {
+	a, z := s.point(fyne.Position{}), s.point(fyne.NewPos(s.Size().Width, s.Size().Height))
+	return view{a.X, a.Y, z.X, z.Y}
 }
 
 // MouseDown begins with the tool.
@@ -138,9 +165,9 @@ func (s *surface) Cursor() desktop.Cursor { return s.cursor }
 // paint draws the tool's marks for a surface of so many units.
 func (s *surface) paint(size fyne.Size, scale float64) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, int(float64(size.Width)*scale+0.5), int(float64(size.Height)*scale+0.5)))
-	pos, frame := s.viewer.image.Position(), s.viewer.image.Size()
+	pos, frame := s.frame()
 	mid := [2]float64{float64(pos.X + frame.Width/2), float64(pos.Y + frame.Height/2)}
-	s.tool.Paint(marks{pen{img, scale}, mid, float64(frame.Height)})
+	s.tool.Paint(marks{pen{img, scale}, mid, float64(frame.Height), s.view()})
 	return img
 }
 

@@ -35,6 +35,7 @@ type viewer struct {
 	peeled *image.RGBA // the last onion
 	skins  onionKey    // it was made of
 	margin int
+	roomy  bool // more room about the picture, for what lies beside it
 }
 
 // viewerMargin is the room about the picture, in units.
@@ -161,6 +162,14 @@ func (v *viewer) scale() float64 {
 	return 1
 }
 
+// Room leaves more room about the picture, or the usual.
+func (v *viewer) Room(more bool) {
+	if v.roomy != more {
+		v.roomy = more
+		v.lay(v.Size())
+	}
+}
+
 // lay puts everything in its place in a room of so many units, the picture on
 // whole pixels of the screen.
 func (v *viewer) lay(s fyne.Size) {
@@ -168,6 +177,9 @@ func (v *viewer) lay(s fyne.Size) {
 	scale := v.scale()
 	px := func(u float32) int { return int(float64(u)*scale + 0.5) }
 	margin := float32(v.margin)
+	if v.roomy {
+		margin = max(margin, min(s.Width, s.Height)*0.1)
+	}
 	box := image.Rect(px(margin), px(margin), px(s.Width-margin), px(s.Height-margin))
 	if box.Dx() < leastPicture || box.Dy() < leastPicture {
 		return

@@ -32,8 +32,8 @@ func meansOf(img *image.RGBA, n int) []byte {
 	return out
 }
 
-// apart is the mean difference of two rows of bytes.
-func apart(a, b []byte) float64 {
+// meanApart is the mean difference of two rows of bytes.
+func meanApart(a, b []byte) float64 {
 	sum := 0.
 	for i := range a {
 		sum += math.Abs(float64(a[i]) - float64(b[i]))
@@ -86,8 +86,8 @@ func TestTheViewerShowsWhatIsExported(t *testing.T) {
 				settle(t, w)
 				changes++
 			}
-			most = max(most, apart(exported(0), exported(f)))
-			if off := apart(meansOf(w.viewer.shown, parts), exported(f)); off > 3 {
+			most = max(most, meanApart(exported(0), exported(f)))
+			if off := meanApart(meansOf(w.viewer.shown, parts), exported(f)); off > 3 {
 				t.Errorf("%s, frame %d: what the viewer shows and what is exported are %.1f of 255 apart", w.board.Aspect, f, off)
 			}
 		}

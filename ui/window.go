@@ -61,6 +61,8 @@ type window struct {
 	wall          *wallPage
 	surface       *surface // on the viewer, for tools
 	faces         *faces   // of the card
+	framing       *frameFace
+	outside       *outside
 	welcome       *welcome
 	card          *card
 	letters       *letterFace
@@ -90,6 +92,7 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 		w.post = fyne.Do
 	}
 	w.jobs = newJobs(w.post)
+	w.outside = newOutside(w.post, func(err error) { w.foot.Say(sentence(err.Error())) })
 	w.note = newNote(w.post)
 	w.timeline = newTimeline(w.drawn)
 	w.viewer = w.newViewer()
@@ -170,6 +173,7 @@ func (w *window) wire() {
 // setDesk shows another film. The one before must be closed already.
 func (w *window) setDesk(d *desk.Desk) {
 	w.stop()
+	w.outside.Stop()
 	w.desk = d
 	w.adoptPictures()
 	d.OnChange = w.show
@@ -198,6 +202,7 @@ func (w *window) adoptPictures() {
 		for _, v := range w.viewers() {
 			v.Update()
 		}
+		w.surface.Refresh()
 		w.wall.wall.Refresh()
 	})
 	w.timeline.view.thumbs.forget()

@@ -100,7 +100,7 @@ func TestNewPicturesKeepsTheGood(t *testing.T) {
 		`open picture "gone.png": there is no such file`,
 		fmt.Sprintf(`open picture %q: it is a folder, not a file`, filepath.Base(folder)),
 		`open picture "notes.jpg": not a PNG, JPEG, GIF, WebP, BMP or TIFF picture`,
-		`open picture "cut.png": the picture is damaged (unexpected EOF)`,
+		`open picture "cut.png": the picture is damaged (it is cut short)`,
 		`open picture "huge.png": the file is 256.1 MB: the most is 256 MB`,
 	}
 	if len(bad) != len(want) {

@@ -75,18 +75,8 @@ func (c *Cache) Draw(s Shot, w, h int) (*image.RGBA, error) {
 // Drawn returns the shot if it is drawn already, and nil if not (or if it
 // cannot be drawn).
 func (c *Cache) Drawn(s Shot, w, h int) *image.RGBA {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	el, ok := c.items[drawnKey{s, w, h}]
-	if !ok {
-		return nil
-	}
-	e := el.Value.(*cached)
-	if !e.ready.Load() || e.err != nil {
-		return nil
-	}
-	c.order.MoveToFront(el)
-	return e.made.(*image.RGBA)
+	img, _ := peek[*image.RGBA](c, drawnKey{s, w, h})
+	return img
 }
 
 // PictureShot is a picture alone, fitted into w x h pixels; the empty id gives
@@ -147,21 +137,52 @@ func (c *Cache) sketch(id board.MediaID) (*board.Sketch, error) {
 
 // lastDecoded is the picture that was decoded last, whole: the window asks for
 // a thumbnail and a large one of a picture in a row, and moves for several
-// sizes.
+// sizes. Those that ask for one while it is being decoded wait for that.
 type lastDecoded struct {
 	sync.Mutex
 	id board.MediaID
 	stored
+	under map[board.MediaID]*decoding
+}
+
+// decoding is a picture that is being decoded.
+type decoding struct {
+	done chan struct{}
+	stored
+	err error
 }
 
 // decoded returns a picture of the film, whole.
 func (c *Cache) decoded(id board.MediaID) (stored, error) {
 	c.last.Lock()
-	s, found := c.last.stored, c.last.id == id
-	c.last.Unlock()
-	if found {
-		return s, nil
+	if c.last.id == id {
+		defer c.last.Unlock()
+		return c.last.stored, nil
 	}
+	if d := c.last.under[id]; d != nil {
+		c.last.Unlock()
+		<-d.done
+		return d.stored, d.err
+	}
+	d := &decoding{done: make(chan struct{})}
+	if c.last.under == nil {
+		c.last.under = map[board.MediaID]*decoding{}
+	}
+	c.last.under[id] = d
+	c.last.Unlock()
+
+	d.stored, d.err = c.decode(id)
+	c.last.Lock()
+	defer c.last.Unlock()
+	delete(c.last.under, id)
+	close(d.done)
+	if d.err == nil && 4*d.img.Bounds().Dx()*d.img.Bounds().Dy() <= c.limit { // a colour of 8 bits takes at most 4 bytes a pixel
+		c.last.id, c.last.stored = id, d.stored
+	}
+	return d.stored, d.err
+}
+
+func (c *Cache) decode(id board.MediaID) (stored, error) {
 	data, err := c.source.Media(id)
 	if err != nil {
 		return stored{}, err
@@ -170,13 +191,7 @@ func (c *Cache) decoded(id board.MediaID) (stored, error) {
 	if err != nil {
 		return stored{}, fmt.Errorf("picture %.8s: %w", id, err)
 	}
-	s = stored{img, o}
-	if 4*img.Bounds().Dx()*img.Bounds().Dy() <= c.limit { // a colour of 8 bits takes at most 4 bytes a pixel
-		c.last.Lock()
-		c.last.id, c.last.stored = id, s
-		c.last.Unlock()
-	}
-	return s, nil
+	return stored{img, o}, nil
 }
 
 // kept returns what the cache has by a key, made if it is not there.

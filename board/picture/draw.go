@@ -23,14 +23,7 @@ func (c *Cache) drawView(s Shot, w, h int) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	ground := Blank
-	switch {
-	case v.picture != "":
-		ground = Surround
-	case sketch.Paper.A == 255:
-		ground = color.RGBA(sketch.Paper)
-	}
-	dst := filled(w, h, ground)
+	dst := filled(w, h, v.ground(sketch))
 	if len(dst.Pix) == 0 {
 		return dst, nil
 	}

@@ -31,24 +31,25 @@ type format struct {
 	decode  func(io.Reader) (image.Image, error)
 	check   func(data []byte) error // what the decoder would trust; may be nil
 	density int                     // most pixels that one byte of the file can hold
+	ending  string                  // of its files
 }
 
 var formats = []format{
 	// A deflate code of 2 bits gives at most 258 bytes (RFC 1951, 3.2.5) of
 	// at most 8 pixels each.
-	{begins("\x89PNG\r\n\x1a\n"), png.DecodeConfig, png.Decode, nil, 4 * 258 * 8},
+	{begins("\x89PNG\r\n\x1a\n"), png.DecodeConfig, png.Decode, checkPNG, 4 * 258 * 8, ".png"},
 	// One component at least has all pixels, and each of its blocks of 8 x 8
 	// takes a bit or more (ITU-T T.81, A.1.1 and F.1.2).
-	{begins("\xff\xd8"), jpeg.DecodeConfig, jpeg.Decode, nil, 8 * 64},
+	{begins("\xff\xd8"), jpeg.DecodeConfig, jpeg.Decode, checkJPEG, 8 * 64, ".jpg"},
 	// A code of LZW has at most 12 bits and adds one pixel to an earlier one
 	// (GIF89a, appendix F), so the longest of 4096 gives fewer than as many.
-	{begins("GIF87a", "GIF89a"), gif.DecodeConfig, decodeGIF, nil, 4096 * 8 / 12},
+	{begins("GIF87a", "GIF89a"), gif.DecodeConfig, decodeGIF, nil, 4096 * 8 / 12, ".gif"},
 	// The lossless kind may spend no bit on a pixel at all; this is far beyond
 	// what drawings on plain paper come to.
-	{isWebP, webp.DecodeConfig, decodeWebP, checkWebP, 1 << 15},
-	{begins("BM"), bmp.DecodeConfig, bmp.Decode, nil, 8},
+	{isWebP, webp.DecodeConfig, decodeWebP, checkWebP, 1 << 15, ".webp"},
+	{begins("BM"), bmp.DecodeConfig, bmp.Decode, nil, 8, ".bmp"},
 	// A bit may stand for a whole row of a fax (ITU-T T.6); see WebP.
-	{begins("II*\x00", "MM\x00*"), tiff.DecodeConfig, tiff.Decode, checkTIFF, 1 << 15},
+	{begins("II*\x00", "MM\x00*"), tiff.DecodeConfig, tiff.Decode, checkTIFF, 1 << 15, ".tif"},
 }
 
 func begins(signatures ...string) func([]byte) bool {
@@ -69,6 +70,16 @@ func formatOf(data []byte) (format, error) {
 		}
 	}
 	return format{}, ErrFormat
+}
+
+// Extension returns what the name of a picture's file ends in, with the dot, and
+// ".bin" for what is no picture.
+func Extension(data []byte) string {
+	f, err := formatOf(data)
+	if err != nil {
+		return ".bin"
+	}
+	return f.ending
 }
 
 // decodeGIF returns the first picture of a GIF on the whole of its screen.
