@@ -85,6 +85,12 @@ func SetSketch(set []int, m MediaID) Edit {
 	return onDrawings("sketch", set, func(d *Drawn) { d.Sketch = m })
 }
 
+// DrawOn gives panel i a sketch that was changed; what names the change for
+// undo.
+func DrawOn(i int, what string, m MediaID) Edit {
+	return onDrawings(what, []int{i}, func(d *Drawn) { d.Sketch = m })
+}
+
 // Media returns the pictures, sketches and the song that the board shows or
 // plays, each once, in the order of the panels.
 func (b Board) Media() []MediaID {

@@ -8,6 +8,8 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"stillbeat/board/figure"
 )
 
 // scrawl is a sketch with a stroke of every kind.
@@ -21,8 +23,19 @@ func scrawl() Sketch {
 	}}
 }
 
+// posed is a sketch with figures.
+func posed() Sketch {
+	s := scrawl()
+	one := Figure{Layer: Above, Ink: color.NRGBA{1, 2, 3, 255}, Pose: figure.New(-300, 5000, 9000)}
+	two := one
+	two.Layer, two.Pose = Below, one.Flipped().InHeads(350)
+	two.Pinned, two.Turns[figure.NearThigh] = [2]bool{false, true}, 90*figure.Degree
+	s.Figures = []Figure{one, two}
+	return s
+}
+
 func TestSketchReadsBack(t *testing.T) {
-	for name, s := range map[string]Sketch{"empty": {}, "paper": {Paper: color.NRGBA{1, 2, 3, 255}}, "scrawl": scrawl()} {
+	for name, s := range map[string]Sketch{"empty": {}, "figures": posed(), "figures alone": {Figures: posed().Figures}, "paper": {Paper: color.NRGBA{1, 2, 3, 255}}, "scrawl": scrawl()} {
 		data, err := EncodeSketch(s)
 		if err != nil {
 			t.Fatal(err)
@@ -74,6 +87,35 @@ func TestSketchRefuses(t *testing.T) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
 	}
+	figured, err := EncodeSketch(posed())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, data := range map[string][]byte{
+		"a version 1 with figures":  append([]byte("StlbSk\x01"), figured[7:]...),
+		"a version 2 without any":   append(append([]byte("StlbSk\x02"), good[7:]...), 0),
+		"a version 3":               append([]byte("StlbSk\x03"), figured[7:]...),
+		"a figure cut short":        figured[:len(figured)-1],
+		"more figures than may be":  append(append([]byte("StlbSk\x02"), good[7:]...), append([]byte{65}, make([]byte, 65*leastFigure)...)...),
+		"a figure of no size":       append(append([]byte("StlbSk\x02"), good[7:]...), append([]byte{1}, make([]byte, leastFigure)...)...),
+		"a figure with other flags": append(append([]byte("StlbSk\x02"), good[7:]...), append([]byte{1, 0x20}, make([]byte, leastFigure)...)...),
+	} {
+		if got, err := DecodeSketch(data); !errors.Is(err, ErrSketch) || !reflect.DeepEqual(got, Sketch{}) {
+			t.Errorf("%s: %d figures, %v", name, len(got.Figures), err)
+		}
+	}
+	for name, spoil := range map[string]func(*Figure){
+		"no layer":    func(f *Figure) { f.Layer = 3 },
+		"over-bent":   func(f *Figure) { f.Turns[figure.NearShin] = 140 * figure.Degree },
+		"all head":    func(f *Figure) { f.Heads = 100 },
+		"out of view": func(f *Figure) { f.Y = maxSketchFar + 1 },
+	} {
+		s := posed()
+		spoil(&s.Figures[1])
+		if _, err := EncodeSketch(s); err == nil || !strings.Contains(err.Error(), "figure 2") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
 	for name, spoil := range map[string]func(*Stroke){
 		"no dots":    func(k *Stroke) { k.Dots = nil },
 		"too far":    func(k *Stroke) { k.Dots = []Dot{{maxSketchFar + 1, 0, 1}} },
@@ -123,7 +165,7 @@ func totalAlloc() uint64 {
 }
 
 func FuzzSketch(f *testing.F) {
-	for _, s := range []Sketch{{}, scrawl()} {
+	for _, s := range []Sketch{{}, scrawl(), posed()} {
 		data, err := EncodeSketch(s)
 		if err != nil {
 			f.Fatal(err)

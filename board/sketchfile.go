@@ -9,7 +9,8 @@ import (
 
 // A sketch in bytes:
 //
-//	"StlbSk" 0x01          what it is, and the version of the format
+//	"StlbSk"               what it is
+//	version                1 byte: 1, or 2 with figures
 //	R G B A                the paper, straight alpha
 //	count                  of strokes
 //	strokes:
@@ -19,11 +20,21 @@ import (
 //	    count              of dots
 //	    dots: dx dy wide   from the dot before (the first from the origin); wide is 1 byte
 //
-// Counts and widths are unsigned, dx and dy signed integers in base 128, least
+// and in version 2, which has at least one,
+//
+//	count                  of figures
+//	figures:
+//	    flags              1 byte: bits 0-1 layer, 2 looks to the left, 3 and 4 near and far foot pinned
+//	    R G B A            the ink, straight alpha
+//	    x y ground         of the hips, and the line it stands on
+//	    size heads         in units, and in hundredths
+//	    turns              13, in thousandths of a degree, in the order of package figure
+//
+// Counts, widths, sizes and heads are unsigned, all others signed integers in base 128, least
 // significant group first and the signed ones zigzag, as in encoding/binary,
 // each as short as it can be. A sketch has one form in bytes only, so that
 // equal sketches are stored once.
-const sketchMark = "StlbSk\x01"
+const sketchMark = "StlbSk"
 
 // ErrSketch is wrapped when bytes are not a sketch.
 var ErrSketch = errors.New("not a sketch")
@@ -40,7 +51,11 @@ func EncodeSketch(s Sketch) ([]byte, error) {
 	if err := s.check(); err != nil {
 		return nil, fmt.Errorf("the sketch: %w", err)
 	}
-	out := append([]byte(sketchMark), s.Paper.R, s.Paper.G, s.Paper.B, s.Paper.A)
+	version := byte(1)
+	if len(s.Figures) > 0 {
+		version = 2
+	}
+	out := append([]byte(sketchMark), version, s.Paper.R, s.Paper.G, s.Paper.B, s.Paper.A)
 	out = binary.AppendUvarint(out, uint64(len(s.Strokes)))
 	for _, k := range s.Strokes {
 		out = append(out, k.flags(), k.Ink.R, k.Ink.G, k.Ink.B, k.Ink.A)
@@ -52,6 +67,9 @@ func EncodeSketch(s Sketch) ([]byte, error) {
 			out = binary.AppendVarint(out, int64(d.Y-last.Y))
 			out, last = append(out, d.Wide), d
 		}
+	}
+	if version == 2 {
+		out = appendFigures(out, s.Figures)
 	}
 	return out, nil
 }
@@ -83,6 +101,7 @@ func DecodeSketch(data []byte) (Sketch, error) {
 	if string(r.take(len(sketchMark))) != sketchMark {
 		return Sketch{}, ErrSketch
 	}
+	version := r.take(1)[0]
 	s := Sketch{Paper: r.colour()}
 	if n := r.count(leastStroke, MaxStrokes); n > 0 {
 		s.Strokes = make([]Stroke, n)
@@ -94,7 +113,10 @@ func DecodeSketch(data []byte) (Sketch, error) {
 			return Sketch{}, fmt.Errorf("%w: it is damaged", ErrSketch)
 		}
 	}
-	if r.failed || len(r.rest) > 0 {
+	if version == 2 {
+		s.Figures = r.figures()
+	}
+	if r.failed || len(r.rest) > 0 || version != 1 && len(s.Figures) == 0 {
 		return Sketch{}, fmt.Errorf("%w: it is damaged", ErrSketch)
 	}
 	if err := s.check(); err != nil {

@@ -64,11 +64,12 @@ func (w *window) allCommands() []*command {
 			w.onSelection(func(set []int) board.Edit { return board.SetPanelStep(set, n) })
 		}, can: panel, ticked: func() bool { return panel() && w.board.Panels[w.chosen].Step == n }})
 	}
-	c = append(c, w.shapeCommands()...)
-	c = append(c, w.frameCommands()...)
 	c = append(c, w.timingCommands()...)
 	c = append(c, w.shotCommands()...)
+	c = append(c, w.frameCommands()...)
 	c = append(c, w.letterCommands()...)
+	c = append(c, w.shapeCommands()...)
+	c = append(c, w.drawCommands()...)
 	c = append(c, []*command{
 		{menu: "Music", name: "Bring in a song…", key: fyne.KeyM, mod: ctrl, do: w.openSong},
 		{menu: "Music", name: "The song: place, trims, fades, gain…", do: w.songDialog, can: song},

@@ -157,7 +157,7 @@ func refreshMenus(main *fyne.MainMenu, commands []*command) {
 
 // editMenus are the menus whose commands change the film, unless they say that
 // they only look.
-var editMenus = map[string]bool{"Edit": true, "Panel": true, "Picture": true, "Timing": true, "Shots": true, "Music": true, "Beats": true}
+var editMenus = map[string]bool{"Edit": true, "Panel": true, "Picture": true, "Draw": true, "Timing": true, "Shots": true, "Music": true, "Beats": true}
 
 // holdBack lets the commands that change the film be done only where the film
 // can be changed.

@@ -35,30 +35,30 @@ func (w *window) frameCommands() []*command {
 	panel := func() bool { return w.chosen >= 0 }
 	const group, camera = "Picture in the frame", "Camera"
 	c := []*command{
-		{menu: "Panel"},
-		{menu: "Panel", group: group, name: framePlaceName, looks: true, do: func() { w.framing.show(w.framing.place) }},
-		{menu: "Panel", group: group},
+		{menu: "Picture"},
+		{menu: "Picture", group: group, name: framePlaceName, looks: true, do: func() { w.framing.show(w.framing.place) }},
+		{menu: "Picture", group: group},
 	}
 	for _, f := range board.Fittings {
-		c = append(c, &command{menu: "Panel", group: group, name: fitCommands[f], do: func() { w.fitPicture(f) }, can: w.hasPicture,
+		c = append(c, &command{menu: "Picture", group: group, name: fitCommands[f], do: func() { w.fitPicture(f) }, can: w.hasPicture,
 			ticked: func() bool { return w.hasPicture() && w.board.Panels[w.chosen].Drawing().Placed.Fit == f }})
 	}
 	c = append(c, []*command{
-		{menu: "Panel", group: group, name: flipName, do: w.flipPicture, can: w.hasPicture},
-		{menu: "Panel", group: group, name: putBackName, do: func() { w.placePicture(board.Placement{}) }, can: w.hasPicture},
-		{menu: "Panel", group: camera, name: frameCameraName, looks: true, do: func() { w.framing.show(w.framing.camera) }},
-		{menu: "Panel", group: camera},
+		{menu: "Picture", group: group, name: flipName, do: w.flipPicture, can: w.hasPicture},
+		{menu: "Picture", group: group, name: putBackName, do: func() { w.placePicture(board.Placement{}) }, can: w.hasPicture},
+		{menu: "Picture", group: camera, name: frameCameraName, looks: true, do: func() { w.framing.show(w.framing.camera) }},
+		{menu: "Picture", group: camera},
 	}...)
 	for _, r := range readyMoves {
-		c = append(c, &command{menu: "Panel", group: camera, name: r.command(), do: func() { w.readyMove(r) }, can: panel})
+		c = append(c, &command{menu: "Picture", group: camera, name: r.command(), do: func() { w.readyMove(r) }, can: panel})
 	}
 	return append(c, []*command{
-		{menu: "Panel", group: camera},
-		{menu: "Panel", group: camera, name: swapName, do: w.swapMove, can: w.moves},
-		{menu: "Panel", group: camera, name: moveOnName, do: w.moveOn, can: func() bool { return w.chosen > 0 }},
-		{menu: "Panel", name: outsideName, near: nearPanel, do: w.openOutside, can: w.hasPicture},
-		{menu: "Panel", name: "The program for pictures…", looks: true, do: w.outsideDialog},
-		{menu: "Panel"},
+		{menu: "Picture", group: camera},
+		{menu: "Picture", group: camera, name: swapName, do: w.swapMove, can: w.moves},
+		{menu: "Picture", group: camera, name: moveOnName, do: w.moveOn, can: func() bool { return w.chosen > 0 }},
+		{menu: "Picture", name: outsideName, near: nearPanel, do: w.openOutside, can: w.hasPicture},
+		{menu: "Picture", name: "The program for pictures…", looks: true, do: w.outsideDialog},
+		{menu: "Picture"},
 	}...)
 }
 

@@ -49,7 +49,7 @@ func (w *window) newNumber(unit string, digits int, step float64, words string, 
 
 // show puts a value into the field, unless another is being typed.
 func (f *numberField) show(v float64) {
-	words := figure(v, f.digits) + f.unit
+	words := inFigures(v, f.digits) + f.unit
 	if f.Text == f.shown || f.w.win.Canvas().Focused() != fyne.Focusable(f) {
 		f.put(words)
 	}
@@ -82,8 +82,8 @@ func (f *numberField) set(v float64) bool {
 	return true
 }
 
-// figure writes a number with at most so many digits behind the point.
-func figure(v float64, digits int) string {
+// inFigures writes a number with at most so many digits behind the point.
+func inFigures(v float64, digits int) string {
 	k := math.Pow10(digits)
 	return strconv.FormatFloat(math.Round(v*k)/k+0, 'f', -1, 64)
 }

@@ -207,7 +207,7 @@ func (t *placeTool) Paint(m marks) {
 	}
 }
 
-func degreeWords(d float64) string { return figure(d, 1) + "°" }
+func degreeWords(d float64) string { return inFigures(d, 1) + "°" }
 
 // nudge moves the photograph by thousandths of the height of the frame.
 func (t *placeTool) nudge(dx, dy float64) {

@@ -58,7 +58,7 @@ func TestPictureIsDraggedInTheFrame(t *testing.T) {
 	if p.Fit != board.ByHand || !about(p.At.X, 0.2) || !about(p.At.Y, 0.15) || p.Times() != 1 {
 		t.Errorf("dragged by 0.2, 0.15 it lies %+v", p)
 	}
-	if got := w.framing.lay.x.Text; got != figure(100*p.At.X, 2)+" %" {
+	if got := w.framing.lay.x.Text; got != inFigures(100*p.At.X, 2)+" %" {
 		t.Errorf("the field says %q, the picture is at %g", got, p.At.X)
 	}
 	if w.desk.Undo(); placedOf(w, 0) != (board.Placement{}) {

@@ -114,7 +114,6 @@ func (m marks) outlined(e picture.Extent) {
 		path = []board.Point{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}, lo}
 	}
 	for i := 1; i < len(path); i++ {
-		m.line(path[i-1], path[i], stroke(3.4), 0, guideEdge)
-		m.line(path[i-1], path[i], stroke(1.5), 0, guideLine)
+		m.edge(path[i-1], path[i])
 	}
 }

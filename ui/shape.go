@@ -19,13 +19,13 @@ func (w *window) shapeCommands() []*command {
 		}
 		return false
 	}
-	c := []*command{{menu: "Edit"}}
+	c := []*command{{menu: "Picture"}}
 	for _, a := range board.Aspects {
-		c = append(c, &command{menu: "Edit", group: group, name: "Picture of " + a.String(),
+		c = append(c, &command{menu: "Picture", group: group, name: "Picture of " + a.String(),
 			do: func() { w.do(board.SetAspect(a)) }, ticked: func() bool { return a.Ratio() == now() }})
 	}
-	return append(c, &command{menu: "Edit", group: group},
-		&command{menu: "Edit", group: group, name: "Picture of another shape…", do: w.shapeDialog,
+	return append(c, &command{menu: "Picture", group: group},
+		&command{menu: "Picture", group: group, name: "Picture of another shape…", do: w.shapeDialog,
 			ticked: func() bool { return !usual() }, label: func() string {
 				if usual() {
 					return "Picture of another shape…"

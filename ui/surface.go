@@ -64,6 +64,7 @@ type surface struct {
 	image  *canvas.Image
 	cursor desktop.StandardCursor
 	down   bool
+	buffer *image.RGBA // painted on each time
 }
 
 func newSurface(v *viewer) *surface {
@@ -164,7 +165,13 @@ func (s *surface) Cursor() desktop.Cursor { return s.cursor }
 
 // paint draws the tool's marks for a surface of so many units.
 func (s *surface) paint(size fyne.Size, scale float64) *image.RGBA {
-	img := image.NewRGBA(image.Rect(0, 0, int(float64(size.Width)*scale+0.5), int(float64(size.Height)*scale+0.5)))
+	img, rect := s.buffer, image.Rect(0, 0, int(float64(size.Width)*scale+0.5), int(float64(size.Height)*scale+0.5))
+	if img == nil || img.Rect != rect {
+		img = image.NewRGBA(rect)
+		s.buffer = img
+	} else {
+		clear(img.Pix)
+	}
 	pos, frame := s.frame()
 	mid := [2]float64{float64(pos.X + frame.Width/2), float64(pos.Y + frame.Height/2)}
 	s.tool.Paint(marks{pen{img, scale}, mid, float64(frame.Height), s.view()})

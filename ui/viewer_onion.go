@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image"
+	"image/color"
 	"image/draw"
 
 	"stillbeat/board/picture"
@@ -31,14 +32,14 @@ func onion(k onionKey) *image.RGBA {
 		draw.Draw(out, out.Rect, image.NewUniform(picture.Blank), image.Point{}, draw.Src)
 	}
 	lumas := make([]uint8, k.w*k.h)
-	skin(out, k.before, lumas, onionBefore, beforeStrength, 0)
-	skin(out, k.after, lumas, onionAfter, afterStrength, max(3, k.w/160))
+	skin(out, k.before, lumas, onionBefore.rgba(), beforeStrength, 0)
+	skin(out, k.after, lumas, onionAfter.rgba(), afterStrength, max(3, k.w/160))
 	return out
 }
 
-// skin lays the outlines of src over dst in a tint, in dashes of a length in
+// skin lays the outlines of src over dst, which may be clear, in a colour, in dashes of a length in
 // pixels or, with 0, whole. It uses lumas, a byte for each pixel.
-func skin(dst, src *image.RGBA, lumas []uint8, c tint, strength, dash int) {
+func skin(dst, src *image.RGBA, lumas []uint8, colour color.RGBA, strength, dash int) {
 	if src == nil || src.Rect != dst.Rect {
 		return
 	}
@@ -53,7 +54,6 @@ func skin(dst, src *image.RGBA, lumas []uint8, c tint, strength, dash int) {
 	}
 	const faint = 24 // a step of luma that is no outline yet
 	reach := max(1, w/640)
-	colour := rgbaOf(c)
 	for y := reach; y < h-reach; y++ {
 		row, up, down := lumas[y*w:(y+1)*w], lumas[(y-reach)*w:], lumas[(y+reach)*w:]
 		for x := reach; x < w-reach; x++ {
@@ -63,10 +63,11 @@ func skin(dst, src *image.RGBA, lumas []uint8, c tint, strength, dash int) {
 				continue
 			}
 			a := uint32(min(255, 3*edge) * strength >> 8)
-			d := dst.Pix[y*dst.Stride+4*x:][:3:3]
+			d := dst.Pix[y*dst.Stride+4*x:][:4:4]
 			d[0] = uint8((uint32(d[0])*(255-a) + uint32(colour.R)*a) / 255)
 			d[1] = uint8((uint32(d[1])*(255-a) + uint32(colour.G)*a) / 255)
 			d[2] = uint8((uint32(d[2])*(255-a) + uint32(colour.B)*a) / 255)
+			d[3] = uint8((uint32(d[3])*(255-a) + 255*a) / 255)
 		}
 	}
 }

@@ -63,6 +63,7 @@ type window struct {
 	faces         *faces   // of the card
 	framing       *frameFace
 	outside       *outside
+	pad           *drawPad // the sketch pad, on one of them
 	welcome       *welcome
 	card          *card
 	letters       *letterFace

@@ -34,7 +34,8 @@ type Desk struct {
 	untitled  bool // the file is a scratch file that nobody named yet
 	abandoned bool // and nobody wants it
 	moving    sync.RWMutex
-	store     *file.File               // set under moving, as Media reads it anywhere
+	store     *file.File // set under moving, as Media reads it anywhere
+	unsaved   sketches
 	songs     map[board.MediaID]*Heard // decoded songs, so that undo finds the one before
 	recent    []board.MediaID          // of songs, handed over last at the end
 }
@@ -65,7 +66,7 @@ func (d *Desk) restore(store *file.File) {
 func (d *Desk) adopt(store *file.File) {
 	d.store = store
 	d.history.Shelve(store)
-	d.keeper = newKeeper(store, d.told)
+	d.keeper = newKeeper(sketchSaver{store, &d.unsaved}, d.told)
 }
 
 func (d *Desk) told(err error) {
@@ -144,9 +145,12 @@ func (d *Desk) changed() {
 	}
 }
 
-// Media returns the bytes of a picture or song in the film. Any goroutine may
+// Media returns the bytes of a picture, sketch or song in the film. Any goroutine may
 // call it.
 func (d *Desk) Media(id board.MediaID) ([]byte, error) {
+	if data := d.unsaved.of(id); data != nil {
+		return data, nil
+	}
 	d.moving.RLock()
 	defer d.moving.RUnlock()
 	return d.store.Media(id)
@@ -279,7 +283,11 @@ func (d *Desk) copyTo(path string) (*file.File, error) {
 		return nil, err
 	}
 	if unwritten != nil {
-		if err := store.Save(d.Past()); err != nil {
+		_, err := sketchSaver{store, &d.unsaved}.saveSketches()
+		if err == nil {
+			err = store.Save(d.Past())
+		}
+		if err != nil {
 			store.Close()
 			return nil, err
 		}

@@ -97,7 +97,7 @@ func longFilm(b *testing.B) (path string, h *board.History) {
 	data := make([]byte, 2<<20)
 	for i := range 500 {
 		data[0], data[1] = byte(i), byte(i>>8)
-		ids, err := f.AddMedia(Picture, Media{"photo.jpg", data})
+		ids, err := f.AddMedia(Picture, Media{Name: "photo.jpg", Data: data})
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -137,7 +137,7 @@ func BenchmarkAddPicture(b *testing.B) {
 	for b.Loop() {
 		i++
 		data[i%len(data)]++
-		if _, err := f.AddMedia(Picture, Media{"photo.jpg", data}); err != nil {
+		if _, err := f.AddMedia(Picture, Media{Name: "photo.jpg", Data: data}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -146,7 +146,7 @@ func BenchmarkAddPicture(b *testing.B) {
 func BenchmarkReadPicture(b *testing.B) {
 	f := mustCreate(b, filepath.Join(b.TempDir(), "long"+Ext), longBoard(10, 20, 30))
 	data := noise(2<<20, 1)
-	ids, err := f.AddMedia(Picture, Media{"photo.jpg", data})
+	ids, err := f.AddMedia(Picture, Media{Name: "photo.jpg", Data: data})
 	if err != nil {
 		b.Fatal(err)
 	}

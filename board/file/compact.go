@@ -66,6 +66,9 @@ func dropUnused(tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
+	if err := makeWhole(tx, b.Media()); err != nil {
+		return err
+	}
 	used, err := json.Marshal(append([]board.MediaID{""}, b.Media()...)) // never null
 	if err != nil {
 		return err

@@ -17,7 +17,7 @@ func filmWithPicture(t *testing.T) (f *File, b board.Board, path string) {
 	b = longBoard(3, 5, 5)
 	b.Song = nil
 	f = mustCreate(t, path, b)
-	ids, err := f.AddMedia(Picture, Media{"cup.png", noise(20000, 1)})
+	ids, err := f.AddMedia(Picture, Media{Name: "cup.png", Data: noise(20000, 1)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -167,10 +167,10 @@ func TestCopyThatFailsLeavesTheTarget(t *testing.T) {
 
 func TestCompactDropsWhatIsNotUsed(t *testing.T) {
 	f, b, path := filmWithPicture(t)
-	if _, err := f.AddMedia(Picture, Media{"unused.png", noise(1<<20, 7)}); err != nil {
+	if _, err := f.AddMedia(Picture, Media{Name: "unused.png", Data: noise(1<<20, 7)}); err != nil {
 		t.Fatal(err)
 	}
-	songs, err := f.AddMedia(Song, Media{"tune.mp3", noise(1000, 8)})
+	songs, err := f.AddMedia(Song, Media{Name: "tune.mp3", Data: noise(1000, 8)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -21,7 +21,7 @@ func crashedFilm(t *testing.T, path string) board.Board {
 	from := filepath.Join(t.TempDir(), "film"+Ext)
 	b := longBoard(50, 60, 70)
 	f := mustCreate(t, from, b)
-	if _, err := f.AddMedia(Picture, Media{"cup.png", noise(3<<20, 1)}); err != nil {
+	if _, err := f.AddMedia(Picture, Media{Name: "cup.png", Data: noise(3<<20, 1)}); err != nil {
 		t.Fatal(err)
 	}
 	halfway := fmt.Errorf("halfway")
@@ -130,7 +130,7 @@ func TestFullDisk(t *testing.T) {
 	if _, err := f.db.Exec(fmt.Sprintf(`PRAGMA max_page_count = %d`, pages)); err != nil {
 		t.Fatal(err)
 	}
-	_, err := f.AddMedia(Picture, Media{"small.png", noise(10, 2)}, Media{"large.png", noise(1<<20, 3)})
+	_, err := f.AddMedia(Picture, Media{Name: "small.png", Data: noise(10, 2)}, Media{Name: "large.png", Data: noise(1<<20, 3)})
 	checkError(t, err, syscall.ENOSPC, `add to film "film.stillbeat": the disk is full or its quota used up`)
 	long := b
 	long.Panels = append([]board.Panel(nil), b.Panels...)

@@ -146,11 +146,11 @@ func goodFilm(t testing.TB) ([]byte, []board.MediaID) {
 	path := filepath.Join(t.TempDir(), "good"+Ext)
 	b := longBoard(5, 12, 20)
 	f := mustCreate(t, path, b)
-	pictures, err := f.AddMedia(Picture, Media{"cup.png", noise(9000, 1)})
+	pictures, err := f.AddMedia(Picture, Media{Name: "cup.png", Data: noise(9000, 1)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	songs, err := f.AddMedia(Song, Media{"waltz.mp3", noise(5000, 2)})
+	songs, err := f.AddMedia(Song, Media{Name: "waltz.mp3", Data: noise(5000, 2)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -20,7 +20,7 @@ func TestHostileTextEverywhere(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "film"+Ext)
 	f := mustCreate(t, path, longBoard(6, 20, 20))
 	h := board.RestoreHistory(f.Past(), f)
-	ids, err := f.AddMedia(Picture, Media{hostile, noise(100, 1)})
+	ids, err := f.AddMedia(Picture, Media{Name: hostile, Data: noise(100, 1)})
 	if err != nil {
 		t.Fatal(err)
 	}

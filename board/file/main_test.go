@@ -82,7 +82,7 @@ func editForever(path string) error {
 		var picture board.MediaID
 		switch n % 8 {
 		case 1:
-			ids, err := f.AddMedia(Picture, Media{"photo.jpg", noise(300000, uint64(n))})
+			ids, err := f.AddMedia(Picture, Media{Name: "photo.jpg", Data: noise(300000, uint64(n))})
 			if err != nil {
 				return err
 			}

@@ -28,6 +28,7 @@ const MaxMedia = 512 << 20
 type Media struct {
 	Name string
 	Data []byte
+	Base board.MediaID // of a sketch: the one it was made of, if there is one
 }
 
 // AddMedia stores media of a kind and returns their
@@ -98,6 +99,9 @@ func addMedia(tx *sql.Tx, id board.MediaID, kind string, m Media) error {
 	if added, err := done.RowsAffected(); err != nil || added == 0 {
 		return err
 	}
+	if done, err := addAlike(tx, id, m); done || err != nil {
+		return err
+	}
 	_, err = tx.Exec(`INSERT INTO content (id, data) VALUES (?, ?)`, string(id), m.Data)
 	return err
 }
@@ -112,6 +116,11 @@ func (f *File) Media(id board.MediaID) ([]byte, error) {
 	}
 	var data []byte
 	err := f.db.QueryRow(query, arg).Scan(&data)
+	if errors.Is(err, sql.ErrNoRows) && f.alike(id) {
+		if data, _, err = alike(f.db, id); err != nil {
+			return nil, failed("read from", f.path, damaged("the sketch %.12s is not what was stored", id))
+		}
+	}
 	if err != nil {
 		return nil, failed("read from", f.path, missing(id, err))
 	}
@@ -119,6 +128,13 @@ func (f *File) Media(id board.MediaID) ([]byte, error) {
 		return nil, failed("read from", f.path, damaged("the picture or song %.12s is not what was stored", id))
 	}
 	return data, nil
+}
+
+// alike reports whether a sketch is stored as made of another one. A film of an
+// earlier version has none.
+func (f *File) alike(id board.MediaID) bool {
+	var there bool
+	return f.db.QueryRow(`SELECT EXISTS (SELECT 1 FROM alike WHERE id = ?)`, string(id)).Scan(&there) == nil && there
 }
 
 // MediaName returns the name under which a picture or song was brought in.

@@ -17,11 +17,11 @@ func TestMediaComeBackAndAreStoredOnce(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "film"+Ext)
 	f := mustCreate(t, path, board.New())
 	cup, tune := noise(100000, 1), noise(300000, 2)
-	ids, err := f.AddMedia(Picture, Media{"cup 'n' 茶\x00.png", cup}, Media{"same.png", bytes.Clone(cup)}, Media{"\xff.png", []byte{0}})
+	ids, err := f.AddMedia(Picture, Media{Name: "cup 'n' 茶\x00.png", Data: cup}, Media{Name: "same.png", Data: bytes.Clone(cup)}, Media{Name: "\xff.png", Data: []byte{0}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	songs, err := f.AddMedia(Song, Media{"tune.mp3", tune}, Media{"again.png", cup})
+	songs, err := f.AddMedia(Song, Media{Name: "tune.mp3", Data: tune}, Media{Name: "again.png", Data: cup})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,15 +59,15 @@ func countRows(t *testing.T, f *File, table string) int {
 }
 
 func TestAddMediaIsAllOrNothing(t *testing.T) {
-	good := Media{"cup.png", noise(1000, 1)}
+	good := Media{Name: "cup.png", Data: noise(1000, 1)}
 	for _, c := range []struct {
 		name string
 		kind string
 		bad  Media
 		want string
 	}{
-		{"an empty picture", Picture, Media{"void.png", nil}, `add to film "film.stillbeat": the picture "void.png" is empty`},
-		{"a song beyond the limit", Song, Media{"long.wav", make([]byte, MaxMedia+1)},
+		{"an empty picture", Picture, Media{Name: "void.png", Data: nil}, `add to film "film.stillbeat": the picture "void.png" is empty`},
+		{"a song beyond the limit", Song, Media{Name: "long.wav", Data: make([]byte, MaxMedia+1)},
 			`add to film "film.stillbeat": the song "long.wav" has 512 MB: a film takes at most 512 MB in one file`},
 		{"an unknown kind", "smell", good, `add to film "film.stillbeat": "smell" is no kind of media`},
 	} {
@@ -112,7 +112,7 @@ func TestMediaDamagedOnDisk(t *testing.T) {
 func TestManyGoroutines(t *testing.T) {
 	f := mustCreate(t, filepath.Join(t.TempDir(), "film"+Ext), board.New())
 	data := noise(50000, 1)
-	ids, err := f.AddMedia(Picture, Media{"cup.png", data})
+	ids, err := f.AddMedia(Picture, Media{Name: "cup.png", Data: data})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -126,7 +126,7 @@ func TestManyGoroutines(t *testing.T) {
 				if err := f.SaveBoard(longBoard(i+1, 5+i, 5)); err != nil {
 					t.Errorf("saving: %v", err)
 				}
-				if _, err := f.AddMedia(Picture, Media{"x", noise(100, uint64(i))}); err != nil {
+				if _, err := f.AddMedia(Picture, Media{Name: "x", Data: noise(100, uint64(i))}); err != nil {
 					t.Errorf("adding: %v", err)
 				}
 			}

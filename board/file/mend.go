@@ -30,7 +30,7 @@ func (f *File) mend(path string) error {
 			if err != nil {
 				return err
 			}
-			if err := addMedia(tx, m.id, m.kind, Media{m.name, data}); err != nil {
+			if err := addMedia(tx, m.id, m.kind, Media{Name: m.name, Data: data}); err != nil {
 				return err
 			}
 		}

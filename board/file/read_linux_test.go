@@ -46,7 +46,7 @@ func TestSecondOpeningReads(t *testing.T) {
 	}
 	for name, refused := range map[string]error{
 		"save": f.SaveBoard(b), "setting": f.SetSetting("zoom", "3"),
-		"media":   second(f.AddMedia(Picture, Media{"cup.png", []byte("cup")})),
+		"media":   second(f.AddMedia(Picture, Media{Name: "cup.png", Data: []byte("cup")})),
 		"compact": second(f.Compact()),
 	} {
 		if !errors.Is(refused, ErrReadOnly) || !strings.HasSuffix(refused.Error(), `film "film.stillbeat": `+shown+"; a copy can be saved") {

@@ -52,7 +52,7 @@ func fillUp(path string) error {
 		}
 		saved = n
 	}
-	_, err = f.AddMedia(Picture, Media{"photo.jpg", noise(400_000, 1)})
+	_, err = f.AddMedia(Picture, Media{Name: "photo.jpg", Data: noise(400_000, 1)})
 	fmt.Printf("%s\n%v\n", told, err)
 	if saved == 0 || saved == 60 {
 		return fmt.Errorf("%d edits were saved", saved)

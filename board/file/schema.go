@@ -37,7 +37,9 @@ var migrations = [][]string{
 		`CREATE TABLE spare (id INTEGER PRIMARY KEY, hash BLOB NOT NULL, data BLOB NOT NULL) STRICT`,
 		`CREATE TABLE waveform (id TEXT PRIMARY KEY REFERENCES media (id) ON DELETE CASCADE, data BLOB NOT NULL) STRICT`,
 	},
-	{}, // what the shoot needs is in the board's JSON
+	{ // what the shoot needs is in the board's JSON
+		`CREATE TABLE alike (id TEXT PRIMARY KEY REFERENCES media (id) ON DELETE CASCADE, base TEXT NOT NULL, data BLOB NOT NULL) STRICT`,
+	},
 }
 
 // withHistory is the first version whose films have a history.

@@ -16,13 +16,13 @@ func wornFilm(t testing.TB, steps int) (film []byte, boards map[string]bool, ids
 	f := mustCreate(t, path, longBoard(8, 30, 40))
 	var pictures []Media
 	for i := range 8 {
-		pictures = append(pictures, Media{fmt.Sprintf("%d.png", i), noise(6000, uint64(i))})
+		pictures = append(pictures, Media{Name: fmt.Sprintf("%d.png", i), Data: noise(6000, uint64(i))})
 	}
 	ids, err := f.AddMedia(Picture, pictures...)
 	if err != nil {
 		t.Fatal(err)
 	}
-	songs, err := f.AddMedia(Song, Media{"waltz.mp3", noise(9000, 99)})
+	songs, err := f.AddMedia(Song, Media{Name: "waltz.mp3", Data: noise(9000, 99)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -38,7 +38,11 @@ func (r *wreck) readMedia() {
 	}
 	missing := r.past.Steps == nil
 	for id, m := range listed {
-		if data := r.blob(`SELECT data FROM content WHERE id = ?`, string(id)); idOf(data) == id && len(data) > 0 {
+		data := r.blob(`SELECT data FROM content WHERE id = ?`, string(id))
+		if data == nil && r.tables["alike"] {
+			data = r.alike(id)
+		}
+		if idOf(data) == id && len(data) > 0 {
 			seen[id] = true
 			r.add(m, data)
 		} else if id != "" {
@@ -54,6 +58,22 @@ func (r *wreck) readMedia() {
 		return
 	}
 	r.sayMissing(r.past.Board(), seen)
+}
+
+// alike puts a sketch together that is stored as made of others, nil if that
+// cannot be done.
+func (r *wreck) alike(id board.MediaID) []byte {
+	data, _, err := alikeFrom(id, func(id board.MediaID) (base board.MediaID, likeness, whole []byte, err error) {
+		if whole = r.blob(`SELECT data FROM content WHERE id = ?`, string(id)); whole == nil {
+			base = board.MediaID(r.blob(`SELECT CAST(base AS BLOB) FROM alike WHERE id = ? AND length(base) <= 64`, string(id)))
+			likeness = r.blob(`SELECT data FROM alike WHERE id = ? AND length(data) <= ?`, string(id), maxSketch)
+		}
+		return base, likeness, whole, nil
+	})
+	if err != nil {
+		return nil
+	}
+	return data
 }
 
 func idOf(data []byte) board.MediaID { return board.MediaID(hex.EncodeToString(sum(data))) }

@@ -121,6 +121,20 @@ func (o *outline) take(z *vector.Rasterizer, shapes []reach, r image.Rectangle) 
 	}
 }
 
+// box returns the pixels of an image that the outline may touch.
+func (o *outline) box(clip image.Rectangle) image.Rectangle {
+	r := image.Rectangle{}
+	for _, s := range o.shapes {
+		if s.right < float32(clip.Min.X) || s.left > float32(clip.Max.X) || s.low < float32(clip.Min.Y) || s.top > float32(clip.Max.Y) {
+			continue
+		}
+		left, top := max(s.left, float32(clip.Min.X)), max(s.top, float32(clip.Min.Y))
+		right, low := min(s.right, float32(clip.Max.X)), min(s.low, float32(clip.Max.Y))
+		r = r.Union(image.Rect(int(left), int(top), int(right)+2, int(low)+2).Intersect(clip))
+	}
+	return r
+}
+
 // paint lays a colour over what the outline covers of dst.
 func (o *outline) paint(dst *image.RGBA, c color.Color) {
 	src := image.NewUniform(c)

@@ -22,6 +22,12 @@ func (s Shot) Blank() bool {
 	return s.passage == board.Cut && s.up == view{framing: s.up.framing, placed: s.up.placed, travels: s.up.travels}
 }
 
+// Bare returns the shot without its sketch.
+func (s Shot) Bare() Shot {
+	s.up.sketch, s.next.sketch = "", ""
+	return s
+}
+
 // view is one panel as the camera sees it.
 type view struct {
 	picture board.MediaID

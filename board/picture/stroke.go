@@ -37,34 +37,43 @@ type inkedStroke struct {
 	erases bool
 }
 
-// paintLayer draws the strokes of one layer of a sketch over dst. Strokes that
-// erase take away from their own layer alone.
+// paintLayer draws one layer of a sketch over dst. Strokes that erase take away
+// from their own layer alone.
 func paintLayer(dst *image.RGBA, s *board.Sketch, layer board.Layer, l lens) {
-	var strokes []*board.Stroke
-	erases, dots := false, 0
-	for i := range s.Strokes {
-		if k := &s.Strokes[i]; k.Layer == layer {
-			strokes, dots = append(strokes, k), dots+len(k.Dots)
-			erases = erases || k.Erases
-		}
-	}
-	if len(strokes) == 0 {
+	strokes := s.On(layer)
+	if !slices.ContainsFunc(strokes, func(k board.Stroke) bool { return k.Erases }) {
+		paintStrokes(dst, nil, strokes, l)
 		return
+	}
+	paintStrokes(image.NewRGBA(dst.Rect), dst, strokes, l)
+}
+
+// paintStrokes draws strokes on an image and then lays that over another, if
+// there is one. It returns the pixels that may have changed.
+func paintStrokes(on, over *image.RGBA, strokes []board.Stroke, l lens) image.Rectangle {
+	if len(strokes) == 0 {
+		return image.Rectangle{}
+	}
+	dots := 0
+	for _, k := range strokes {
+		dots += len(k.Dots)
 	}
 	most := max(1, maxLines/max(1, dots))
 	inks := make([]inkedStroke, len(strokes))
 	inBands(len(strokes), 1, func(from, to int) {
 		for i, k := range strokes[from:to] {
-			inks[from+i] = inkedStroke{strokeOutlines(k, l, most), k.Ink, k.Erases}
+			inks[from+i] = inkedStroke{strokeOutlines(&k, l, most), k.Ink, k.Erases}
 		}
 	})
-	on := dst
-	if erases {
-		on = image.NewRGBA(dst.Rect)
+	touched := image.Rectangle{}
+	for _, k := range inks {
+		for _, o := range k.covers {
+			touched = touched.Union(o.box(on.Rect))
+		}
 	}
 	// Each goroutine draws all strokes, in order, in rows of its own.
-	inBands((dst.Rect.Dy()+bandRows-1)/bandRows, 1, func(from, to int) {
-		own := image.Rect(0, from*bandRows, dst.Rect.Dx(), to*bandRows).Add(dst.Rect.Min)
+	inBands((touched.Dy()+bandRows-1)/bandRows, 1, func(from, to int) {
+		own := image.Rect(touched.Min.X, touched.Min.Y+from*bandRows, touched.Max.X, min(touched.Max.Y, touched.Min.Y+to*bandRows))
 		rows := on.SubImage(own).(*image.RGBA)
 		for _, k := range inks {
 			for _, o := range k.covers {
@@ -75,10 +84,11 @@ func paintLayer(dst *image.RGBA, s *board.Sketch, layer board.Layer, l lens) {
 				}
 			}
 		}
-		if on != dst {
-			draw.Draw(dst, rows.Rect, rows, rows.Rect.Min, draw.Over)
+		if over != nil {
+			draw.Draw(over, rows.Rect, rows, rows.Rect.Min, draw.Over)
 		}
 	})
+	return touched
 }
 
 // maxLines is about how many straight lines the strokes of a layer are made of

@@ -20,6 +20,12 @@ func (m marks) line(a, b board.Point, w, dash float64, c color.Color) {
 	m.stroke(x0, y0, x1, y1, w, dash, c)
 }
 
+// edge draws a thin line, light on dark so that it is seen on any picture.
+func (m marks) edge(a, b board.Point) {
+	m.line(a, b, stroke(3.4), 0, guideEdge)
+	m.line(a, b, stroke(1.5), 0, guideLine)
+}
+
 // stroke draws a line in units, in pieces: a slanting one would else be looked
 // for in all of the picture.
 func (p pen) stroke(x0, y0, x1, y1, w, dash float64, c color.Color) {
@@ -73,8 +79,7 @@ func (m marks) turner(b box) {
 	x, y := m.at(at)
 	way := b.way(0, -b.h/2)
 	side := board.Point{X: b.mid.X + way.X, Y: b.mid.Y + way.Y}
-	m.line(side, at, stroke(3.4), 0, guideEdge)
-	m.line(side, at, stroke(1.5), 0, guideLine)
+	m.edge(side, at)
 	m.disc(x, y, handleSize*0.75+1, plateVeil)
 	m.disc(x, y, handleSize*0.75, guideLine)
 }
