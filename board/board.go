@@ -39,6 +39,8 @@ type Board struct {
 	Markers   []Marker     `json:"markers,omitempty"`   // in any order
 	Moves     []ObjectMove `json:"moves,omitempty"`     // of objects on the set, in any order
 	Dismissed []string     `json:"dismissed,omitempty"` // names of findings of the check that were accepted: see Dismiss
+
+	Plan *Planning `json:"plan,omitempty"` // of the shoot; nil: as usual. Read it with Planning
 }
 
 // New returns an empty board at 24 frames a second, on ones.
@@ -198,7 +200,7 @@ func (b Board) Check() error {
 	if err := b.checkStart(b.End); err != nil {
 		return fmt.Errorf("the end of the film: %w", err)
 	}
-	if err := errors.Join(b.checkMarkers(), b.checkMoves()); err != nil {
+	if err := errors.Join(b.checkMarkers(), b.checkMoves(), b.Planning().check()); err != nil {
 		return err
 	}
 	if err := b.checkDismissed(); err != nil {

@@ -37,6 +37,7 @@ func (p *Panel) draw(change func(*Drawn)) {
 // join gives the panel the picture and sketch of another if it has neither,
 // and its lettering too.
 func (p *Panel) join(q Panel) {
+	p.Still = p.Still && q.Still
 	from, bare := q.Drawing(), p.Picture == "" && p.Drawing().Sketch == ""
 	if bare {
 		p.Picture = q.Picture

@@ -122,6 +122,11 @@ func deepCopy(b Board) Board {
 			b.Panels[i].Drawn = &copied
 		}
 	}
+	if p := b.Plan; p != nil {
+		copied := *p
+		copied.Log = slices.Clone(p.Log)
+		b.Plan = &copied
+	}
 	b.Markers = slices.Clone(b.Markers)
 	b.Moves = slices.Clone(b.Moves)
 	for i, m := range b.Moves {

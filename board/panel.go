@@ -17,6 +17,7 @@ type Panel struct {
 	Start   Start      `json:"start"`
 	Picture MediaID    `json:"picture,omitempty"`
 	Step    int        `json:"step,omitempty"`    // frames per exposure, 0: as the film
+	Still   bool       `json:"still,omitempty"`   // nothing stirs in it: one photograph lasts for all of the hold
 	Opens   Opening    `json:"opens,omitempty"`   // the shot or scene that begins here
 	Heading string     `json:"heading,omitempty"` // title of that shot or scene
 	Fixed   Numbers    `json:"fixed,omitzero"`    // numbers that stay whatever comes before

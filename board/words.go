@@ -90,6 +90,12 @@ func SetPicture(set []int, m MediaID) Edit {
 	return onPanels("picture", set, func(p *Panel) { p.Picture = m })
 }
 
+// SetStill says whether the chosen panels are still: nothing stirs in them, so
+// that one photograph lasts for all of the hold.
+func SetStill(set []int, still bool) Edit {
+	return onPanels("still", set, func(p *Panel) { p.Still = still })
+}
+
 // SetPanelStep gives the chosen panels frames per exposure of their own; 0
 // follows the film.
 func SetPanelStep(set []int, step int) Edit {

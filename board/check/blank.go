@@ -73,6 +73,9 @@ func empty(p board.Panel) bool {
 	return unseen(p) && p.Words == board.Words{} && p.Heading == ""
 }
 
+// sessionWhy is why a shot is made in one sitting (common practice).
+const sessionWhy = "Overnight lamps, temperature and puppets move; a break shows least on a hold or under a cut."
+
 // sessions finds shots that take more exposures than one sitting.
 func (l look) sessions() []Finding {
 	if l.Session <= 0 {
@@ -91,7 +94,7 @@ func (l look) sessions() []Finding {
 		}
 		f := l.at(Session, shots[k], shots[k+1]-1)
 		f.What = fmt.Sprintf("opens a shot of %d exposures: a session has %d", n, l.Session)
-		f.Why = "Overnight lamps, temperature and puppets move; a break shows least on a hold or under a cut."
+		f.Why = sessionWhy
 		f.Source = "common practice; the length of a session as asked for"
 		out = append(out, f)
 	}

@@ -65,7 +65,7 @@ type Options struct {
 	Early    float64       // ms before it; 0: board.LeadUnnoticed, or half a frame if that is more
 	Shortest board.Frame   // least hold; 0: board.FrameRate.ShortestHold
 	Reading  board.Reading // speed of reading
-	Session  int64         // most exposures of a shot for one sitting; 0: not looked at
+	Session  int64         // most exposures of a shot for one sitting; 0: the minutes of a session, by the film's plan
 	Silence  float64       // seconds the film may go on after its song; 0: half a second
 	Loop     bool          // the film is shown over and over
 
@@ -73,10 +73,6 @@ type Options struct {
 	// makes the next check quick: a picture takes some 85 kB.
 	Pictures *picture.Cache
 	Peak     *Peak // of the film's song: see PeakOf; nil: its loudness is not looked at
-
-	// More gives further findings, from whoever knows more of the film; their ids
-	// are made by IDOf. Order, numbers and dismissals are filled in.
-	More []func(board.Board) []Finding
 
 	Progress func(done float64) // told the part done, 0 to 1; may be nil
 }
@@ -96,12 +92,9 @@ func Run(ctx context.Context, b board.Board, o Options) (Report, error) {
 	}
 	l := look{Board: b, Options: o, starts: b.Starts()}
 	for _, of := range []func(look) []Finding{
-		look.offBeat, look.short, look.unread, look.blank, look.sessions, look.loud, look.silent, look.numbered,
+		look.offBeat, look.short, look.unread, look.blank, look.sessions, look.loud, look.silent, look.numbered, look.moved, look.planned,
 	} {
 		r.Findings = append(r.Findings, of(l)...)
-	}
-	for _, more := range o.More {
-		r.Findings = append(r.Findings, more(b)...)
 	}
 	if b.Song != nil && o.Peak == nil {
 		r.Unchecked = append(r.Unchecked, "how loud the song is: it could not be read")

@@ -28,7 +28,7 @@ func longBoard(panels, beats, onsets int) board.Board {
 	}
 	for i := range panels {
 		p := board.Panel{
-			ID: b.NextID, Start: board.Free(float64(i) / 3), Picture: fakeID(i), Step: i % 4,
+			ID: b.NextID, Start: board.Free(float64(i) / 3), Picture: fakeID(i), Step: i % 4, Still: i%5 == 1,
 			Words: board.Words{
 				Title:  fmt.Sprintf("Panel %d", i+1),
 				Action: "The spoon leans over the rim, looks down and thinks better of it.",
@@ -46,6 +46,7 @@ func longBoard(panels, beats, onsets int) board.Board {
 		b.Moves = append(b.Moves, board.ObjectMove{ID: board.MoveID(i + 1), Object: "spoon", First: b.Panels[i].ID, Last: b.Panels[i+1].ID,
 			Keys: []board.Spot{{Height: 200}, {X: 30.5}}, Manner: board.Falling, Scale: 6, Hits: []board.Hit{{Moment: 1, Start: board.Free(float64(i) / 7)}}})
 	}
+	b.Plan = &board.Planning{Pace: 2.75, SetUp: 0, Session: 150, Copies: 1, Log: []board.Logged{{Shot: "1", Exposures: 12, Minutes: 33}}}
 	b.End = board.Start{Time: float64(panels)/3 + 1, Anchor: board.Anchor{Beat: panels + 1, Of: 1}}
 	return b
 }

@@ -26,6 +26,7 @@ type stored struct {
 	Markers   json.RawMessage `json:"markers"`
 	Moves     json.RawMessage `json:"moves"`
 	Dismissed json.RawMessage `json:"dismissed"`
+	Plan      json.RawMessage `json:"plan"`
 }
 
 type plainBoard board.Board
@@ -55,8 +56,32 @@ func decodeBoard(data []byte) (board.Board, error) {
 	if b.Moves, err = decodeList[board.ObjectMove](s.Moves, board.MaxObjectMoves); err != nil {
 		return b, err
 	}
-	b.Dismissed, err = decodeList[string](s.Dismissed, board.MaxDismissed)
+	if b.Dismissed, err = decodeList[string](s.Dismissed, board.MaxDismissed); err != nil {
+		return b, err
+	}
+	b.Plan, err = decodePlan(s.Plan)
 	return b, err
+}
+
+// decodePlan reads a plan of the shoot; nothing and null are none, a figure that
+// is left out is the usual one.
+func decodePlan(data []byte) (*board.Planning, error) {
+	if len(data) == 0 || string(data) == "null" {
+		return nil, nil
+	}
+	type planning board.Planning
+	var s struct {
+		planning
+		Log json.RawMessage `json:"log"`
+	}
+	s.planning = planning(board.UsualPlanning)
+	if err := decode(data, &s); err != nil {
+		return nil, err
+	}
+	p := board.Planning(s.planning)
+	var err error
+	p.Log, err = decodeList[board.Logged](s.Log, board.MaxLogged)
+	return &p, err
 }
 
 // storedGrid is a grid as it is written.

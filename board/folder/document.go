@@ -25,6 +25,7 @@ type document struct {
 	Markers   []marker      `json:"markers,omitempty"`
 	Moves     []objectMove  `json:"moves,omitempty"`
 	Dismissed []string      `json:"dismissed,omitempty"`
+	Plan      *plan         `json:"plan,omitempty"`
 	Names     []named       `json:"names,omitempty"`
 	Grid      board.Grid    `json:"grid"`
 }
@@ -63,6 +64,9 @@ func (d *drawn) IsZero() bool {
 	return d == nil || d.Placed == (board.Placement{}) && d.Travel == (board.CameraMove{}) && len(d.Lettering) == 0
 }
 
+// plan is a board.Planning.
+type plan board.Planning
+
 type marker struct {
 	Start *start `json:"start"`
 	Name  string `json:"name,omitempty"`
@@ -95,13 +99,14 @@ func newDocument(b board.Board, files map[board.MediaID]string, names []named) d
 	for _, m := range b.Moves {
 		d.Moves = append(d.Moves, newObjectMove(m))
 	}
+	d.Plan = (*plan)(b.Plan)
 	return d
 }
 
 // board returns the board of the document, checked. The files of its media
 // are made ids by id.
 func (d document) board(id func(file string, kind Kind) (board.MediaID, error)) (b board.Board, err error) {
-	b = board.Board{Title: d.Title, Step: d.Step, Aspect: d.Aspect, Grid: d.Grid, NextID: d.NextID}
+	b = board.Board{Title: d.Title, Step: d.Step, Aspect: d.Aspect, Grid: d.Grid, NextID: d.NextID, Plan: (*board.Planning)(d.Plan)}
 	if b.Rate, err = parseRate(d.Rate); err != nil {
 		return b, err
 	}

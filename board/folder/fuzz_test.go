@@ -19,6 +19,7 @@ func FuzzFilmJSON(f *testing.F) {
 	}
 	f.Add([]byte(smallDocument))
 	f.Add([]byte(strings.Replace(smallDocument, `"version": 1`, `"version": 2, "reads_as": 1`, 1)))
+	f.Add([]byte(strings.Replace(smallDocument, `"version": 1`, `"version": 1, "plan": {"session": 90, "log": [{"exposures": 12, "minutes": 31.5}]}`, 1)))
 	f.Add([]byte(strings.Replace(smallDocument, `{"beat": 1}`, `{"beat": 1e9, "part": 3, "of": 4}`, 1)))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		doc, err := parse(text)

@@ -70,6 +70,7 @@ func (d decoder) document(data []byte) (document, error) {
 		Markers   json.RawMessage `json:"markers"`
 		Moves     json.RawMessage `json:"moves"`
 		Dismissed json.RawMessage `json:"dismissed"`
+		Plan      json.RawMessage `json:"plan"`
 		Names     json.RawMessage `json:"names"`
 		Grid      struct {
 			plainGrid
@@ -89,6 +90,7 @@ func (d decoder) document(data []byte) (document, error) {
 		list(d, raw.Markers, &doc.Markers, "marker", board.MaxMarkers),
 		d.moves(raw.Moves, &doc.Moves),
 		list(d, raw.Dismissed, &doc.Dismissed, "dismissed finding", board.MaxDismissed),
+		d.plan(raw.Plan, &doc.Plan),
 		list(d, raw.Names, &doc.Names, "name", maxNames),
 		list(d, raw.Grid.Beats, &doc.Grid.Beats, "beat", board.MaxBeats),
 		list(d, raw.Grid.Onsets, &doc.Grid.Onsets, "onset", maxOnsets),
@@ -130,6 +132,24 @@ func (d decoder) panels(data []byte, to *[]panel) error {
 		*to = append(*to, p)
 		return nil
 	})
+}
+
+// plan reads the plan of the shoot; nothing and null are none, a figure that is
+// left out is the usual one.
+func (d decoder) plan(data []byte, to **plan) error {
+	if *to = nil; len(data) == 0 || string(data) == "null" {
+		return nil
+	}
+	var raw struct {
+		plan
+		Log json.RawMessage `json:"log"`
+	}
+	raw.plan = plan(board.UsualPlanning)
+	if err := d.into(data, &raw); err != nil {
+		return fmt.Errorf("the plan: %w", err)
+	}
+	*to = &raw.plan
+	return list(d, raw.Log, &raw.plan.Log, "log entry", board.MaxLogged)
 }
 
 // into reads the one value that data holds.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"runtime"
 	"strings"
 	"testing"
@@ -61,6 +62,21 @@ func TestReadFillsInWhatIsLeftOut(t *testing.T) {
 	must(t, err)
 	if b.Panels[0].ID != 5 || b.Panels[1].ID != 6 || b.NextID != 7 {
 		t.Errorf("the ids are %d, %d and then %d", b.Panels[0].ID, b.Panels[1].ID, b.NextID)
+	}
+}
+
+func TestFiguresLeftOutOfAPlanAreTheUsual(t *testing.T) {
+	b, _, err := Read(context.Background(), smallFolder(t, `"end": 2`, `"plan": {"session": 90, "set_up": 0}, "end": 2`), nil)
+	must(t, err)
+	want := board.UsualPlanning
+	want.Session, want.SetUp = 90, 0
+	if !reflect.DeepEqual(b.Planning(), want) {
+		t.Errorf("the plan is %+v, want %+v", b.Planning(), want)
+	}
+	b, _, err = Read(context.Background(), smallFolder(t, `"end": 2`, `"plan": null, "end": 2`), nil)
+	must(t, err)
+	if b.Plan != nil {
+		t.Errorf("null is the plan %+v", b.Plan)
 	}
 }
 
@@ -151,6 +167,13 @@ func TestReadRefuses(t *testing.T) {
 		{"keys that are no list", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": {}}], "end": 2`, "move 1: there is no list where the keys", true},
 		{"a move over panels that are not there", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 9, "keys": [{}, {}]}], "end": 2`, "panel id 9", false},
 		{"too many keys", `"end": 2`, `"moves": [{"id": 1, "first": 1, "last": 2, "keys": [` + strings.Repeat("{}, ", 100) + `{}]}], "end": 2`, "move 1: there are more than 100 keys", true},
+		{"a session of no time", `"end": 2`, `"plan": {"session": 0}, "end": 2`, "a session of 0 minutes", true},
+		{"an unknown figure of the plan", `"end": 2`, `"plan": {"crew": 3}, "end": 2`, `the plan: the field "crew" is not known`, true},
+		{"a plan that is a figure", `"end": 2`, `"plan": 90, "end": 2`, "the plan: ", true},
+		{"an entry of the log without exposures", `"end": 2`, `"plan": {"log": [{"minutes": 9}]}, "end": 2`, "log entry 1 has 0 exposures", true},
+		{"an unknown field of the log", `"end": 2`, `"plan": {"log": [{"exposures": 1, "minutes": 9, "by": "x"}]}, "end": 2`, `log entry 1: the field "by"`, true},
+		{"a log too long", `"end": 2`, `"plan": {"log": [` + strings.Repeat(`{"exposures": 1, "minutes": 9}, `, 5000) + `{"exposures": 1, "minutes": 9}]}, "end": 2`, "more than 5000 log entr", true},
+		{"a still that is a figure", `"title": "one"`, `"still": 1`, `does not fit`, true},
 		{"a name that is too long", `"end": 2`, `"names": [{"file": "song/a.wav", "name": "` + strings.Repeat("x", 20001) + `"}], "end": 2`, "too long", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -107,6 +107,7 @@ func fullBoard(t testing.TB) (board.Board, store) {
 		}
 		m.Anticipate, m.Overshoot, m.Damping, m.Rebound = 0.1, 0.2, 0.3, 0.4
 	}
+	b.Plan.Session = 90.5
 	must(t, b.Check())
 	return b, f.store
 }

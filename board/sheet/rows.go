@@ -69,7 +69,7 @@ type Row struct {
 	Camera      string // moves and passages that begin here
 	CameraLasts bool
 
-	Marks   string   // what the shoot needs: rig, effect, plate
+	Marks   string   // what the shoot needs: rig, effect, plate, still
 	Note    string   // with the names of markers
 	Columns []string // what Options.Columns say
 }
@@ -150,7 +150,7 @@ func (w *writer) exposures(i int) int64 {
 func (w *writer) panel(s, i int) {
 	p, step := w.b.Panels[i], board.Frame(w.b.StepOf(i))
 	from, to := w.starts[i], w.starts[i+1]
-	marks := marksOf(p.Marks)
+	marks := marksOf(p)
 	nothing := p.Picture == "" && p.Drawn == nil && p.Title == "" && p.Action == ""
 	each := board.Frame(1)
 	if w.o.Exposures {
@@ -215,12 +215,12 @@ func (w *writer) look(r *Row) {
 	r.Camera = joined("; ", words...)
 }
 
-func marksOf(m board.Marks) string {
+func marksOf(p board.Panel) string {
 	var out []string
 	for _, mark := range []struct {
 		on   bool
 		name string
-	}{{m.Rig, "rig"}, {m.Effect, "effect"}, {m.Plate, "plate"}} {
+	}{{p.Rig, "rig"}, {p.Effect, "effect"}, {p.Plate, "plate"}, {p.Still, "still"}} {
 		if mark.on {
 			out = append(out, mark.name)
 		}

@@ -4,11 +4,8 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 
 	"stillbeat/board"
 	"stillbeat/board/check"
@@ -62,19 +59,6 @@ never is. FILM stays as it is.`,
 	f.Var(wholeFlag(&o.session, 0, math.MaxInt32), "session", "most exposures of a shot in one session; 0 is any number")
 	f.BoolVar(&o.loop, "loop", false, "the film is shown over and over")
 	return cmd
-}
-
-// numberFlag reads a number from least to most.
-func numberFlag(to *float64, least, most float64, shape string) pflag.Value {
-	read := func(s string) (float64, error) {
-		v, err := strconv.ParseFloat(strings.ReplaceAll(s, ",", "."), 64)
-		if err != nil || !(v >= least && v <= most) {
-			return 0, fmt.Errorf("%q is not a number from %g to %g", s, least, most)
-		}
-		return v, nil
-	}
-	show := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-	return parsed[float64]{to, read, show, shape}
 }
 
 func (a *app) check(ctx context.Context, d *desk.Desk, path string, o checkOptions) error {

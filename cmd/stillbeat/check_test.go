@@ -75,7 +75,7 @@ func TestCheckStrictly(t *testing.T) {
 	}
 	writePicture(t, "a.png", color.Gray{Y: 90})
 	must(t, "new", "good.stillbeat", "a.png", "a.png")
-	if out := must(t, "check", "good.stillbeat", "--strict"); out != "Nothing was found.\n" {
+	if out := must(t, "check", "good.stillbeat", "--strict", "--session", "200"); out != "Nothing was found.\n" {
 		t.Errorf("a good film gives %s", out)
 	}
 }

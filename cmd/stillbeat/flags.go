@@ -70,6 +70,19 @@ func choiceFlag(to *string, shape string, words ...string) pflag.Value {
 	return parsed[string]{to, read, func(s string) string { return s }, shape}
 }
 
+// numberFlag reads a number from least to most.
+func numberFlag(to *float64, least, most float64, shape string) pflag.Value {
+	read := func(s string) (float64, error) {
+		v, err := strconv.ParseFloat(strings.ReplaceAll(s, ",", "."), 64)
+		if err != nil || !(v >= least && v <= most) {
+			return 0, fmt.Errorf("%q is not a number from %g to %g", s, least, most)
+		}
+		return v, nil
+	}
+	show := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+	return parsed[float64]{to, read, show, shape}
+}
+
 // size is a width and height in pixels.
 type size struct{ w, h int }
 

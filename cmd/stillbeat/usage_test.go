@@ -14,7 +14,7 @@ import (
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "timing", "check", "unpack", "pack", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "timing", "check", "plan", "unpack", "pack", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)
@@ -93,6 +93,14 @@ func TestWrongUse(t *testing.T) {
 		{"a row for each beat", "sheet a.stillbeat -o a.pdf --each beat", `--each: "beat" is not frame or exposure`, " sheet"},
 		{"a sheet of few rows", "sheet a.stillbeat -o a.pdf --rows 5", `--rows: "5" is not a whole number from 24 to 120`, " sheet"},
 		{"a table on paper", "sheet a.stillbeat -o a.csv --paper a4", `--paper is for paper, and "a.csv" is a table`, " sheet"},
+		{"plan without a film", "plan", "plan needs one FILM", " plan"},
+		{"plan in two formats", "plan a.stillbeat --json -o a.pdf", "--json and -o exclude each other", " plan"},
+		{"plan as the unknown", "plan a.stillbeat -o a.csv", `"a.csv" is nothing that can be written`, " plan"},
+		{"a plan printed nowhere", "plan a.stillbeat --paper letter", "--paper is for paper: say where with -o", " plan"},
+		{"a session of no time", "plan a.stillbeat --session 5", `--session: "5" is not a number from 10 to 1440`, " plan"},
+		{"a pace in words", "plan a.stillbeat --pace fast", `--pace: "fast" is not a pace`, " plan"},
+		{"no pace at all", "plan a.stillbeat --pace 0", `--pace: "0" is not a pace`, " plan"},
+		{"a contingency beyond all", "plan a.stillbeat --contingency 900", `--contingency: "900" is not a number from 0 to 500`, " plan"},
 		{"unpack to nowhere", "unpack a.stillbeat", "unpack needs a FILM and the DIR", " unpack"},
 		{"pack nothing", "pack", "pack needs a DIR and the FILM", " pack"},
 		{"pack into what is no film", "pack a b", `"b" is no name for a film`, " pack"},
@@ -165,6 +173,8 @@ func TestFailures(t *testing.T) {
 		{"sheet is there already", []string{"sheet", "silent.stillbeat", "-o", "there.pdf"}, []string{`"there.pdf"`, "--force"}},
 		{"folder of the sheet is missing", []string{"sheet", "silent.stillbeat", "-o", "nowhere/x.pdf"}, []string{`no folder "nowhere"`}},
 		{"sheet of an unknown shot", []string{"sheet", "silent.stillbeat", "-o", "x.pdf", "--shots", "9"}, []string{`sheet of "silent.stillbeat": there is no shot "9"`}},
+		{"plan is there already", []string{"plan", "silent.stillbeat", "-o", "there.pdf"}, []string{`"there.pdf"`, "--force"}},
+		{"a plan that cannot be", []string{"plan", "silent.stillbeat", "--pace", "90min", "--session", "60"}, []string{`plan of "silent.stillbeat": an exposure takes 108 minutes`}},
 		{"folder of the animatic is missing", []string{"share", "silent.stillbeat", "-o", "nowhere/x.mp4"}, []string{`no folder "nowhere"`}},
 		{"folder is there already", []string{"unpack", "silent.stillbeat", "full"}, []string{`"full"`, "with something in it"}},
 		{"folder would replace a film", []string{"unpack", "silent.stillbeat", "full.stillbeat"}, []string{`"full.stillbeat"`, "already a file"}},
