@@ -9,11 +9,11 @@ import (
 
 func TestClicksSoundOnTheBeats(t *testing.T) {
 	beats := []board.Beat{{Time: -0.01}, {Time: 0.5, Bar: true}, {Time: 1}, {Time: 1.01, Bar: true}, {Time: 1.5}}
-	sound := newClicked(quietness{}, beats, &loudness{})
-	whole := [][]float32{make([]float32, 2*clickRate)}
+	sound := newClicked(board.Silence{}, beats, &loudness{})
+	whole := [][]float32{make([]float32, 2*board.SilenceRate)}
 	sound.Read(whole, 0)
 	level := func(from, to float64) (peak float64) {
-		for _, v := range whole[0][int(from*clickRate):int(to*clickRate)] {
+		for _, v := range whole[0][int(from*board.SilenceRate):int(to*board.SilenceRate)] {
 			peak = max(peak, math.Abs(float64(v)))
 		}
 		return peak
@@ -47,7 +47,7 @@ func TestClicksSoundOnTheBeats(t *testing.T) {
 		}
 	}
 	dst := [][]float32{make([]float32, 2048)}
-	if allocs := testing.AllocsPerRun(10, func() { sound.Read(dst, clickRate) }); allocs != 0 {
+	if allocs := testing.AllocsPerRun(10, func() { sound.Read(dst, board.SilenceRate) }); allocs != 0 {
 		t.Errorf("Read allocates %v times", allocs)
 	}
 }

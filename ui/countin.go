@@ -31,7 +31,7 @@ func (c *cued) Read(dst [][]float32, at int) {
 	if now == nil {
 		return
 	}
-	n := c.place(now.until) - at
+	n := c.Place(now.until) - at
 	if n <= 0 {
 		return
 	}

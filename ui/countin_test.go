@@ -9,7 +9,7 @@ import (
 )
 
 // flat is a sound that is 0.1 everywhere.
-type flat struct{ quietness }
+type flat struct{ board.Silence }
 
 func (flat) Read(dst [][]float32, _ int) {
 	for _, ch := range dst {
@@ -23,7 +23,7 @@ func TestACountInIsHeardBeforeTheSound(t *testing.T) {
 	var c atomic.Pointer[cue]
 	sound := newCued(flat{}, &loudness{}, &c)
 	read := func(from, to float64) (least, most float64) {
-		at, n := int(from*clickRate), int((to-from)*clickRate)
+		at, n := int(from*board.SilenceRate), int((to-from)*board.SilenceRate)
 		dst := [][]float32{make([]float32, n), make([]float32, n)}
 		for i := 0; i < n; i += 500 { // as the device asks
 			part := [][]float32{dst[0][i:min(n, i+500)], dst[1][i:min(n, i+500)]}
@@ -66,7 +66,7 @@ func TestACountInIsHeardBeforeTheSound(t *testing.T) {
 
 func TestClickLevel(t *testing.T) {
 	var level loudness
-	sound := newClicked(quietness{}, []board.Beat{{Time: 0}}, &level)
+	sound := newClicked(board.Silence{}, []board.Beat{{Time: 0}}, &level)
 	peak := func() (p float64) {
 		dst := [][]float32{make([]float32, 600)}
 		sound.Read(dst, 0)
@@ -81,11 +81,10 @@ func TestClickLevel(t *testing.T) {
 		t.Errorf("at -6 dB the click is %.4f of the usual", got)
 	}
 	level.Set(loudestClick)
-	for _, tone := range [][]float32{sound.beat, sound.bar} {
-		for _, v := range tone {
-			if math.Abs(float64(v*level.factor())) >= 1 {
-				t.Fatal("at its loudest the click leaves full scale")
-			}
+	for _, bar := range []bool{false, true} {
+		sound.beats = []board.Beat{{Time: 0, Bar: bar}}
+		if peak() >= 1 {
+			t.Fatal("at its loudest the click leaves full scale")
 		}
 	}
 }

@@ -43,7 +43,7 @@ func (w *window) tune() {
 	case want.song.Media != "":
 		w.tuneSong(want)
 	case want.click != nil:
-		w.load(want, newClicked(quietness{}, w.board.Grid.Beats, &w.clickLevel))
+		w.load(want, newClicked(board.Silence{}, w.board.Grid.Beats, &w.clickLevel))
 	default:
 		w.player.Load(nil, 0)
 	}

@@ -39,7 +39,7 @@ func (clickEar) Hear(context.Context, desk.SongFile, desk.Wish, desk.Progress) (
 }
 
 // twentySeconds is a sound in which there is nothing.
-type twentySeconds struct{ quietness }
+type twentySeconds struct{ board.Silence }
 
 func (twentySeconds) Rate() int { return 8000 }
 func (twentySeconds) Len() int  { return 20 * 8000 }

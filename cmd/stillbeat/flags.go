@@ -49,14 +49,18 @@ func targetFlag(to *board.Target) pflag.Value {
 
 // wholeFlag reads a whole number from least to most.
 func wholeFlag(to *int, least, most int) pflag.Value {
-	read := func(s string) (int, error) {
+	return parsed[int]{to, wholeNumber(least, most), strconv.Itoa, "N"}
+}
+
+// wholeNumber returns what reads a whole number from least to most.
+func wholeNumber(least, most int) func(string) (int, error) {
+	return func(s string) (int, error) {
 		n, err := strconv.Atoi(s)
 		if err != nil || n < least || n > most {
 			return 0, fmt.Errorf("%q is not a whole number from %d to %d", s, least, most)
 		}
 		return n, nil
 	}
-	return parsed[int]{to, read, strconv.Itoa, "N"}
 }
 
 // choiceFlag reads one of a few words.
@@ -104,6 +108,11 @@ func sizeFlag(to *size) pflag.Value {
 		}
 		return size{width, height}, nil
 	}
-	show := func(v size) string { return fmt.Sprintf("%dx%d", v.w, v.h) }
+	show := func(v size) string {
+		if v == (size{}) {
+			return "" // the film's shape decides
+		}
+		return fmt.Sprintf("%dx%d", v.w, v.h)
+	}
 	return parsed[size]{to, read, show, "WxH"}
 }

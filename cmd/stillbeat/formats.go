@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"stillbeat/board"
@@ -16,24 +17,33 @@ import (
 type shareFormat struct {
 	ending string // of the file's name
 	is     string // what help says of it
-	list   bool   // without pictures
+	takes  string // the options it has, beside those that all have
 	write  func(*app, context.Context, *desk.Desk, shareOptions) error
 }
+
+// Options that formats have in common.
+const (
+	ofPictures = "from to size height burn mark "
+	ofFilms    = ofPictures + "silent click quality under"
+)
 
 // shareFormats has them all. Where one ending is the end of another, the longer
 // one comes first.
 var shareFormats = []shareFormat{
-	{".mp4", "the pictures, each for as long as it holds, with the song", false, (*app).writeMP4},
-	{".otio", "a timeline for editing programs (OpenTimelineIO)", true, one(func(b board.Board, o shareOptions) ([]byte, error) {
+	{".mp4", "the pictures, each for as long as it holds, with the song", ofFilms, (*app).writeMP4},
+	{".gif", "the pictures alone, round and round", ofPictures, (*app).writeGIF},
+	{".png", "each panel, or each frame, as a picture in the folder OUT without the ending", ofPictures + "each", (*app).writePNG},
+	{".wav", "the sound, exactly as long as the film", "from to silent click", (*app).writeWAV},
+	{".otio", "a timeline for editing programs (OpenTimelineIO)", "silent", one(func(b board.Board, o shareOptions) ([]byte, error) {
 		return otio.Write(b, otio.Options{Silent: o.silent})
 	})},
-	{".edl", "a cut list (CMX 3600); from 1000 events on OUT-2.edl and so on too", true, listed(func(b board.Board, o shareOptions) ([][]byte, []string, error) {
+	{".edl", "a cut list (CMX 3600); from 1000 events on OUT-2.edl and so on too", "silent", listed(func(b board.Board, o shareOptions) ([][]byte, []string, error) {
 		return lists.CutList(b, o.silent)
 	})},
-	{".srt", "sound and dialogue as subtitles (SubRip)", true, one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.SubRip(b) })},
-	{".vtt", "the same for web pages (WebVTT)", true, one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.WebVTT(b) })},
-	{".beats.csv", "a table of the beats", true, one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.BeatTable(b) })},
-	{".csv", "a table of the panels", true, one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.PanelTable(b) })},
+	{".srt", "sound and dialogue as subtitles (SubRip)", "", one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.SubRip(b) })},
+	{".vtt", "the same for web pages (WebVTT)", "", one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.WebVTT(b) })},
+	{".beats.csv", "a table of the beats", "", one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.BeatTable(b) })},
+	{".csv", "a table of the panels", "", one(func(b board.Board, _ shareOptions) ([]byte, error) { return lists.PanelTable(b) })},
 }
 
 // formatOf returns the format that a file's name asks for.
@@ -54,6 +64,11 @@ func endings() string {
 	}
 	last := len(all) - 1
 	return strings.Join(all[:last], ", ") + " or " + all[last]
+}
+
+// has reports whether the format has an option.
+func (f shareFormat) has(option string) bool {
+	return slices.Contains(strings.Fields("output force "+f.takes), option)
 }
 
 // formatHelp has a line for each format.

@@ -157,7 +157,7 @@ func TestTimingRefused(t *testing.T) {
 		{"timing film.stillbeat --from bad.csv --force", "--force is for --new", exitUsage},
 		{"timing film --from bad.csv --new", "must end in .stillbeat", exitUsage},
 		{"timing --from bad.csv", "timing needs one FILM", exitUsage},
-		{"share film.stillbeat -o a.srt --size 640x360", "--size is for pictures: .srt has none", exitUsage},
+		{"share film.stillbeat -o a.srt --size 640x360", "--size is nothing for .srt", exitUsage},
 		{"timing film.stillbeat --from none.csv", `read "none.csv": there is no such file`, exitFailed},
 		{"timing film.stillbeat --from folder.csv", `read "folder.csv": is a directory`, exitFailed},
 		{"timing film.stillbeat --from bad.otio", `read "bad.otio": line 1: it ends too early`, exitFailed},

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"stillbeat/board/desk"
+	"stillbeat/board/share"
 )
 
 const (
@@ -111,8 +112,7 @@ func (m *meter) write(line string) {
 // how long it will take.
 func meterLine(what string, done float64, elapsed time.Duration) string {
 	tail := fmt.Sprintf(" %3.0f %%", 100*done)
-	if done >= 0.02 && done < 1 && elapsed >= meterAfter {
-		left := time.Duration(float64(elapsed) * (1 - done) / done)
+	if left, known := share.Left(done, elapsed); known {
 		tail += ", " + roughly(left) + " left"
 	}
 	return shorten(what, meterColumns-cells(tail)) + tail

@@ -12,8 +12,9 @@ import (
 
 const (
 	aacFrame   = 1024   // samples in a packet
+	adtsHead   = 7      // bytes before each packet as the encoder writes them
 	aacDelay   = 1600   // samples the encoder's sound is late, measured
-	aacBitRate = 160000 // bits per second for both channels
+	aacBitRate = 160000 // bits per second for both channels, where size does not matter
 )
 
 // aacPackets returns how many packets hold n samples and the encoder's delay.
@@ -29,9 +30,10 @@ type packets struct {
 	err error       // to be read after ch is closed
 }
 
-// codeSound starts coding count packets of track. The goroutine ends when they
-// are made or ctx ends; then it closes the channel.
-func codeSound(ctx context.Context, track *soundtrack, rate int, count int64) *packets {
+// codeSound starts coding track as the plan says. The goroutine ends when all
+// packets are made or ctx ends; then it closes the channel.
+func codeSound(ctx context.Context, track *soundtrack, plan *plan) *packets {
+	count := aacPackets(plan.audioSamples)
 	p := &packets{ch: make(chan []byte, count)}
 	go func() {
 		defer close(p.ch)
@@ -49,7 +51,7 @@ func codeSound(ctx context.Context, track *soundtrack, rate int, count int64) *p
 		}
 		source := &pcmReader{ctx: ctx, track: track, end: count * aacFrame}
 		sink := &adtsSplitter{out: p.ch, left: count}
-		if err := runAAC(sink, source, rate); err != nil {
+		if err := runAAC(sink, source, plan.audioRate, plan.audioBits); err != nil {
 			p.err = fmt.Errorf("sound encoder: %w", err)
 		} else if sink.left > 0 {
 			p.err = fmt.Errorf("the sound encoder kept %d of %d packets back", sink.left, count)
@@ -68,8 +70,8 @@ func (p *packets) next() ([]byte, error) {
 }
 
 // runAAC codes 16-bit stereo samples from r as ADTS frames to w.
-func runAAC(w io.Writer, r io.Reader, rate int) (err error) {
-	enc, err := aac.NewEncoder(w, &aac.Options{SampleRate: rate, BitRate: aacBitRate, NumChannels: 2})
+func runAAC(w io.Writer, r io.Reader, rate, bits int) (err error) {
+	enc, err := aac.NewEncoder(w, &aac.Options{SampleRate: rate, BitRate: bits, NumChannels: 2})
 	if err != nil {
 		return err
 	}
@@ -116,7 +118,7 @@ func (s *adtsSplitter) Write(p []byte) (int, error) {
 		if s.buf[0] != 0xff || s.buf[1]&0xf6 != 0xf0 {
 			return 0, errors.New("no frame where one should start")
 		}
-		head := 7
+		head := adtsHead
 		if s.buf[1]&1 == 0 {
 			head = 9 // a checksum follows
 		}

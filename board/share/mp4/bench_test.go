@@ -42,7 +42,7 @@ func BenchmarkToYCbCr(b *testing.B) {
 	dst := newPicture(1280, 720)
 	b.SetBytes(1280 * 720 * 4)
 	for b.Loop() {
-		toYCbCr(dst, src)
+		toYCbCr(dst, src, nil)
 	}
 }
 

@@ -126,7 +126,7 @@ func soundTrak(p *plan, t *track) (*mp4.TrakBox, error) {
 	}
 	stbl := trak.Mdia.Minf.Stbl
 	config := stbl.Stsd.Mp4a.Esds.DecConfigDescriptor
-	config.MaxBitrate, config.AvgBitrate = aacBitRate, aacBitRate
+	config.MaxBitrate, config.AvgBitrate = uint32(p.audioBits), uint32(p.audioBits)
 	last := media - (aacPackets(p.audioSamples)-1)*aacFrame
 	return trak, fillTables(stbl, t, aacFrame, uint32(last), p.large)
 }

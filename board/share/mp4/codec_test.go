@@ -45,7 +45,7 @@ func TestLevel(t *testing.T) {
 		{16, 8704, 1, 1, 0},
 	}
 	for _, tt := range tests {
-		got, err := levelFor(tt.w, tt.h, tt.num, tt.den)
+		got, err := levelFor(tt.w, tt.h, tt.num, tt.den, 0)
 		if got != tt.want || (err == nil) != (tt.want > 0) {
 			t.Errorf("levelFor(%d, %d, %d/%d) = %d, %v; want %d", tt.w, tt.h, tt.num, tt.den, got, err, tt.want)
 		}
@@ -70,7 +70,7 @@ func TestColour(t *testing.T) {
 		"magenta": {color.RGBA{255, 0, 255, 255}, 78, 214, 230},
 	} {
 		dst := newPicture(8, 6)
-		toYCbCr(dst, flat(7, 5, tt.in))
+		toYCbCr(dst, flat(7, 5, tt.in), nil)
 		for i, plane := range [][]uint8{dst.Y, dst.Cb, dst.Cr} {
 			for _, v := range plane {
 				if want := []uint8{tt.y, tt.cb, tt.cr}[i]; v != want {
@@ -95,7 +95,7 @@ func TestChromaSite(t *testing.T) {
 		src.SetRGBA(x, 0, blue)
 		src.SetRGBA(x, 1, blue)
 		dst := newPicture(8, 2)
-		toYCbCr(dst, src)
+		toYCbCr(dst, src, nil)
 		if got := [4]uint8(dst.Cb[:4]); got != want {
 			t.Errorf("blue in column %d: Cb %v, want %v", x, got, want)
 		}
@@ -113,8 +113,8 @@ func TestSubImage(t *testing.T) {
 		}
 	}
 	a, b := newPicture(32, 32), newPicture(32, 32)
-	toYCbCr(a, part)
-	toYCbCr(b, copied)
+	toYCbCr(a, part, nil)
+	toYCbCr(b, copied, nil)
 	if !bytes.Equal(a.Y, b.Y) || !bytes.Equal(a.Cb, b.Cb) || !bytes.Equal(a.Cr, b.Cr) {
 		t.Error("a part of a picture converts otherwise than its copy")
 	}
@@ -173,7 +173,7 @@ func TestSliceHeaders(t *testing.T) {
 	}
 	img, frameNum, idrID := newPicture(64, 48), uint32(0), uint32(99)
 	for n := range 700 {
-		toYCbCr(img, flat(64, 48, flatColour(int64(n/2))))
+		toYCbCr(img, flat(64, 48, flatColour(int64(n/2))), nil)
 		isKey := n%300 == 0 || n == 1
 		var sample []byte
 		if isKey || n%3 == 0 {
@@ -310,7 +310,7 @@ func FuzzRewrite(f *testing.F) {
 	var pps *avc.PPS
 	img := newPicture(64, 48)
 	for n := range 3 {
-		toYCbCr(img, drawing(64, 48, int64(n)))
+		toYCbCr(img, drawing(64, 48, int64(n)), nil)
 		stream, err := enc.encode(img, n == 0)
 		if err != nil {
 			f.Fatal(err)

@@ -1,6 +1,9 @@
 package mp4
 
-import "image"
+import (
+	"bytes"
+	"image"
+)
 
 // BT.709 in 8-bit limited range (ITU-R BT.709-6, sections 3 and 4), from R'G'B'
 // of 0..255, times 1<<16. Each row of chroma weights sums to 0 and the luma
@@ -14,10 +17,42 @@ const (
 	chromaBias = 128<<19 + 1<<18 // chroma sums eight pixel weights, 3 bits more
 )
 
+// converter converts pictures to 4:2:0 one after the other. Rows that are as in
+// the picture before are not converted anew: much of most films stands still.
+type converter struct {
+	out  *image.YCbCr
+	last []uint8 // the rows of the picture before, nil before the first
+}
+
+func newConverter(width, height int) *converter {
+	return &converter{out: image.NewYCbCr(image.Rect(0, 0, width, height), image.YCbCrSubsampleRatio420)}
+}
+
+// convert puts src into c.out.
+func (c *converter) convert(src *image.RGBA) {
+	row := 4 * src.Rect.Dx()
+	size := row * src.Rect.Dy()
+	known := len(c.last) == size
+	if !known {
+		c.last = make([]uint8, size)
+	}
+	toYCbCr(c.out, src, func(y int, top, bottom []uint8) bool {
+		was := c.last[y*row : min((y+2)*row, size)]
+		if known && bytes.Equal(was[:row], top) && bytes.Equal(was[len(was)-row:], bottom) {
+			return false
+		}
+		copy(was, top)
+		copy(was[len(was)-row:], bottom)
+		return true
+	})
+}
+
 // toYCbCr converts src to 4:2:0 into dst, whose size is src's rounded up to
 // even; the last column and row are repeated. Chroma is sited as H.264 has it
-// by default: with the left column of each pair, midway between the rows.
-func toYCbCr(dst *image.YCbCr, src *image.RGBA) {
+// by default: with the left column of each pair, midway between the rows. Of
+// each pair of rows from an even y on, due says whether dst is to have it; nil
+// says so of all.
+func toYCbCr(dst *image.YCbCr, src *image.RGBA, due func(y int, top, bottom []uint8) bool) {
 	b := src.Bounds()
 	w, h := b.Dx(), b.Dy()
 	row := func(y int) []uint8 {
@@ -26,6 +61,9 @@ func toYCbCr(dst *image.YCbCr, src *image.RGBA) {
 	}
 	for y := 0; y < dst.Rect.Dy(); y += 2 {
 		top, bottom := row(y), row(y+1)
+		if due != nil && !due(y, top, bottom) {
+			continue
+		}
 		lumaRow(dst.Y[y*dst.YStride:], top)
 		lumaRow(dst.Y[(y+1)*dst.YStride:], bottom)
 		at := y / 2 * dst.CStride

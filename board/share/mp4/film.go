@@ -20,7 +20,7 @@ type filmWriter struct {
 
 	out             *counter
 	coder           *coder
-	picture         *image.YCbCr
+	picture         *converter
 	cut             int // cuts drawn so far
 	packets         *packets
 	pictures, sound *track
@@ -36,7 +36,7 @@ func writeFilm(ctx context.Context, f *os.File, film Film, p *plan, opts Options
 	if p.audioRate > 0 {
 		soundCtx, stop := context.WithCancel(ctx)
 		w.sound = newTrack(p.layout.packets)
-		w.packets = codeSound(soundCtx, newSoundtrack(film.Sound, p.audioRate), p.audioRate, aacPackets(p.audioSamples))
+		w.packets = codeSound(soundCtx, newSoundtrack(film.Sound, p.audioRate), p)
 		defer func() { // leave no goroutine behind
 			stop()
 			for range w.packets.ch {
@@ -61,6 +61,10 @@ func writeFilm(ctx context.Context, f *os.File, film Film, p *plan, opts Options
 	if w.out.n > math.MaxUint32 && !p.large {
 		return errors.New("the file grew past what its index can hold")
 	}
+	second := int((p.timescale + p.tick - 1) / p.tick)
+	if p.level, err = levelFor(film.Width, film.Height, int64(p.timescale), int64(p.tick), busiest(w.pictures.sizes, second)); err != nil {
+		return err
+	}
 	index, err := head(p, w.pictures, w.sound, w.out.n-int64(len(gap)))
 	if err != nil {
 		return err
@@ -78,7 +82,7 @@ func (w *filmWriter) media() (err error) {
 		return err
 	}
 	defer w.coder.close()
-	w.picture = image.NewYCbCr(image.Rect(0, 0, w.plan.width, w.plan.height), image.YCbCrSubsampleRatio420)
+	w.picture = newConverter(w.plan.width, w.plan.height)
 	frame := int64(0)
 	for i, n := range w.plan.layout.pictures {
 		for j := range n {
@@ -120,7 +124,7 @@ func (w *filmWriter) frame(n int64) ([]byte, error) {
 		return nil, err
 	}
 	if w.cut < len(w.film.Cuts) && w.film.Cuts[w.cut] == n {
-		if err := w.draw(n); err != nil {
+		if err := drawInto(w.ctx, w.picture, w.film, n); err != nil {
 			return nil, err
 		}
 		w.cut++
@@ -128,27 +132,26 @@ func (w *filmWriter) frame(n int64) ([]byte, error) {
 	if w.plan.steps[n] == hold {
 		return w.coder.held(), nil
 	}
-	sample, err := w.coder.picture(w.picture, w.plan.steps[n] == key)
+	sample, err := w.coder.picture(w.picture.out, w.plan.steps[n] == key)
 	if err != nil {
 		return nil, fmt.Errorf("frame %d: %w", n, err)
 	}
 	return sample, nil
 }
 
-// draw asks for the picture of frame n and converts it.
-func (w *filmWriter) draw(n int64) error {
-	img, err := w.film.Picture(w.ctx, n)
+// drawInto asks for the picture of frame n and converts it.
+func drawInto(ctx context.Context, c *converter, film Film, n int64) error {
+	img, err := film.Picture(ctx, n)
 	if err != nil {
 		return fmt.Errorf("picture of frame %d: %w", n, err)
 	}
 	if img == nil {
 		return fmt.Errorf("picture of frame %d: there is none", n)
 	}
-	if size := img.Bounds().Size(); size != image.Pt(w.film.Width, w.film.Height) {
-		return fmt.Errorf("picture of frame %d: it measures %dx%d, not %dx%d",
-			n, size.X, size.Y, w.film.Width, w.film.Height)
+	if size := img.Bounds().Size(); size != image.Pt(film.Width, film.Height) {
+		return fmt.Errorf("picture of frame %d: it measures %dx%d, not %dx%d", n, size.X, size.Y, film.Width, film.Height)
 	}
-	toYCbCr(w.picture, img)
+	c.convert(img)
 	return nil
 }
 

@@ -11,10 +11,9 @@ import (
 	"errors"
 	"fmt"
 	"image"
-	"io/fs"
-	"math/rand/v2"
 	"os"
-	"path/filepath"
+
+	"stillbeat/board/internal/beside"
 )
 
 // Film is what is to be written.
@@ -34,9 +33,10 @@ type Film struct {
 	Cuts []int64
 
 	// Picture draws the given frame at Width x Height. It is called once per
-	// cut, in order, on the goroutine that called Write. The picture is read
-	// before the next call, so one image may be drawn over and over. Alpha is
-	// ignored: a see-through pixel is seen on black.
+	// cut, in order, on the goroutine that called Write; Estimate, and Write
+	// with a size to keep to, ask for some cuts before, more than once. The
+	// picture is read before the next call, so one image may be drawn over and
+	// over. Alpha is ignored: a see-through pixel is seen on black.
 	Picture func(ctx context.Context, frame int64) (*image.RGBA, error)
 
 	// Sound is what is heard. With nil the file has no sound track.
@@ -76,6 +76,11 @@ const (
 type Options struct {
 	Quality Quality // 0 means Standard
 
+	// Under is how many bytes the file may have; 0 means that its size does not
+	// matter. The quality is then the best that keeps to it, Fine at most, and
+	// Quality is not asked. It costs some tries at coding.
+	Under int64
+
 	// Progress is told how much is done, ascending from 0 to 1, on the
 	// goroutine that called Write. Nil means nobody is told.
 	Progress func(done float64)
@@ -90,58 +95,15 @@ func Write(ctx context.Context, path string, film Film, opts Options) error {
 	if err != nil {
 		return fmt.Errorf("share mp4: %w", err)
 	}
-	if err := writeBeside(path, func(f *os.File) error { return writeFilm(ctx, f, film, p, opts) }); err != nil {
+	write := writeFilm
+	if opts.Under > 0 {
+		write = writeUnder
+	}
+	if err := beside.File(path, func(f *os.File) error { return write(ctx, f, film, p, opts) }); err != nil {
 		if ctx.Err() != nil && errors.Is(err, ctx.Err()) {
 			return fmt.Errorf("share mp4: %s was not written: %w", path, err)
 		}
 		return fmt.Errorf("share mp4: cannot write %s: %w", path, err)
 	}
 	return nil
-}
-
-// writeBeside calls write with a new file in the folder of path and moves that
-// file to path if all went well; otherwise it removes it. A panic in write
-// becomes an error.
-func writeBeside(path string, write func(*os.File) error) (err error) {
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return errors.New("it is a folder")
-	}
-	part := filepath.Join(filepath.Dir(path), fmt.Sprintf(".film-%016x.part", rand.Uint64()))
-	f, err := os.OpenFile(part, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return bareCause(err)
-	}
-	defer func() {
-		if r := recover(); r != nil {
-			err = fmt.Errorf("internal error: %v", r)
-		}
-		if err != nil {
-			f.Close()
-			os.Remove(part)
-		}
-	}()
-	if err := write(f); err != nil {
-		return bareCause(err)
-	}
-	if err := f.Sync(); err != nil {
-		return bareCause(err)
-	}
-	if err := f.Close(); err != nil {
-		return bareCause(err)
-	}
-	return bareCause(os.Rename(part, path))
-}
-
-// bareCause takes the name of the unfinished file out of a file error: the
-// user has never heard of it.
-func bareCause(err error) error {
-	var pathErr *fs.PathError
-	if errors.As(err, &pathErr) {
-		return pathErr.Err
-	}
-	var linkErr *os.LinkError
-	if errors.As(err, &linkErr) {
-		return linkErr.Err
-	}
-	return err
 }

@@ -35,6 +35,7 @@ type plan struct {
 	layout        layout
 	audioRate     int   // Hz, 0 for a silent film
 	audioSamples  int64 // samples that cover the film
+	audioBits     int   // bits per second of sound
 	large         bool  // the file may outgrow 32-bit positions
 }
 
@@ -67,7 +68,7 @@ func newPlan(film Film, opts Options) (*plan, error) {
 	if film.Width < 16 || film.Height < 16 {
 		return nil, fmt.Errorf("a picture of %dx%d is too small; 16 is the least", film.Width, film.Height)
 	}
-	level, err := levelFor(film.Width, film.Height, num, den)
+	level, err := levelFor(film.Width, film.Height, num, den, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -86,7 +87,7 @@ func newPlan(film Film, opts Options) (*plan, error) {
 		if err := film.Sound.check(); err != nil {
 			return nil, err
 		}
-		p.audioRate = film.Sound.codedRate()
+		p.audioRate, p.audioBits = film.Sound.codedRate(), aacBitRate
 		p.audioSamples = samplesIn(film.Frames*den, num, p.audioRate)
 	}
 	p.layout = planLayout(p)
