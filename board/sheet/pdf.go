@@ -125,14 +125,20 @@ func (d *printer) head(shot int) {
 	}
 }
 
-// steps names the steps of a shot: "on ones and twos".
+// steps names the steps of a shot.
 func (d *printer) steps(shot int) string {
 	if shot < 0 {
 		return ""
 	}
+	return StepWords(d.b, d.shots[shot], d.shots[shot+1])
+}
+
+// StepWords names the steps of the panels from one up to another: "on ones and
+// twos".
+func StepWords(b board.Board, from, to int) string {
 	var steps []int
-	for i := d.shots[shot]; i < d.shots[shot+1]; i++ {
-		if s := d.b.StepOf(i); !slices.Contains(steps, s) {
+	for i := from; i < to; i++ {
+		if s := b.StepOf(i); !slices.Contains(steps, s) {
 			steps = append(steps, s)
 		}
 	}

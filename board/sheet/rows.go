@@ -150,7 +150,7 @@ func (w *writer) exposures(i int) int64 {
 func (w *writer) panel(s, i int) {
 	p, step := w.b.Panels[i], board.Frame(w.b.StepOf(i))
 	from, to := w.starts[i], w.starts[i+1]
-	marks := marksOf(p)
+	marks := MarkWords(p)
 	nothing := p.Picture == "" && p.Drawn == nil && p.Title == "" && p.Action == ""
 	each := board.Frame(1)
 	if w.o.Exposures {
@@ -215,7 +215,8 @@ func (w *writer) look(r *Row) {
 	r.Camera = joined("; ", words...)
 }
 
-func marksOf(p board.Panel) string {
+// MarkWords names what the shoot needs for a panel: "rig plate".
+func MarkWords(p board.Panel) string {
 	var out []string
 	for _, mark := range []struct {
 		on   bool

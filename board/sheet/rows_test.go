@@ -177,7 +177,7 @@ func FuzzCSV(f *testing.F) {
 
 func TestMarksOfPanels(t *testing.T) {
 	p := board.Panel{Still: true, Words: board.Words{Marks: board.Marks{Rig: true, Effect: true, Plate: true}}}
-	if got := marksOf(p); got != "rig effect plate still" {
+	if got := MarkWords(p); got != "rig effect plate still" {
 		t.Errorf("the marks are %q", got)
 	}
 }

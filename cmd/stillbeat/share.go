@@ -29,10 +29,11 @@ type shareOptions struct {
 	silent   bool
 	each     string // what a PNG is made of
 	force    bool
+	pages    pageOptions
 }
 
 func (a *app) shareCommand() *cobra.Command {
-	o := shareOptions{quality: "standard", each: "panel"}
+	o := shareOptions{quality: "standard", each: "panel", pages: usualPages}
 	cmd := &cobra.Command{
 		Use:   "share FILM -o OUT [OPTION]...",
 		Short: "Write the film, a part or a list of it, as a file for others",
@@ -73,6 +74,7 @@ large as fits into 1280x720, upright ones into 720x1280, a GIF into 640x640.`,
 	f.BoolVar(&o.click, "click", false, "mix a click on each beat into the sound")
 	f.BoolVar(&o.silent, "silent", false, "leave the song out")
 	f.Var(choiceFlag(&o.each, "EACH", "panel", "frame"), "each", "a picture of each panel or of each frame")
+	pageFlags(cmd, &o.pages)
 	f.BoolVar(&o.force, "force", false, "replace the file if it is there")
 	return cmd
 }
