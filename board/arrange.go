@@ -77,6 +77,7 @@ func Split(i int, f Frame) Edit {
 		out.Panels = slices.Insert(slices.Clone(b.Panels), i+1, p)
 		out.Panels[i].draw(func(d *Drawn) { d.Travel = first })
 		out.Moves = b.movesSplit(b.Panels[i].ID, p.ID)
+		out.Remarks = b.remarksSplit(i, f, p.ID, b.Starts())
 		out.Panels[i].FrameNotes = before
 		return out.checked(b)
 	}}

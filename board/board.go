@@ -40,7 +40,8 @@ type Board struct {
 	Moves     []ObjectMove `json:"moves,omitempty"`     // of objects on the set, in any order
 	Dismissed []string     `json:"dismissed,omitempty"` // names of findings of the check that were accepted: see Dismiss
 
-	Plan *Planning `json:"plan,omitempty"` // of the shoot; nil: as usual. Read it with Planning
+	Plan    *Planning `json:"plan,omitempty"`    // of the shoot; nil: as usual. Read it with Planning
+	Remarks []Remark  `json:"remarks,omitempty"` // of those who looked at it, in any order
 }
 
 // New returns an empty board at 24 frames a second, on ones.
@@ -203,7 +204,7 @@ func (b Board) Check() error {
 	if err := errors.Join(b.checkMarkers(), b.checkMoves(), b.Planning().check()); err != nil {
 		return err
 	}
-	if err := b.checkDismissed(); err != nil {
+	if err := errors.Join(b.checkDismissed(), b.checkRemarks()); err != nil {
 		return err
 	}
 	if end := b.Rate.Seconds(b.Frames()); end > MaxSeconds {

@@ -28,6 +28,9 @@ func FuzzBoard(f *testing.F) {
 	f.Add([]byte(`{"rate":{"num":24,"den":1},"step":2,"next_id":4,"panels":[{"id":1,"start":{"time":0}},{"id":2,"start":{"time":1}},
 		{"id":3,"start":{"time":2}}],"end":{"time":3},"moves":[{"id":1,"first":1,"last":2,"keys":[{"height":200},{"x":40}],"manner":"fall",
 		"scale":6,"hits":[{"moment":1,"start":{"time":1.5}}]},{"id":7,"first":3,"last":3,"keys":[{},{"x":9}]}]}`), 1, 2, int64(30), 0.5)
+	f.Add([]byte(`{"rate":{"num":24,"den":1},"step":1,"next_id":4,"panels":[{"id":1,"start":{"time":0}},{"id":2,"start":{"time":1}}],"end":{"time":3},
+		"remarks":[{"id":"a","author":"Aunt","written":5,"panel":2,"after":1.5,"text":"slower"},{"id":"b","author":"Aunt","written":6,"panel":3,"was":2,"text":"x","state":"done"},
+		{"id":"c","author":"Aunt","written":7,"state":"gone"}]}`), 0, 1, int64(30), 0.5)
 	f.Fuzz(func(t *testing.T, data []byte, i, k int, n int64, at float64) {
 		var b Board
 		if len(data) > 1<<12 || json.Unmarshal(data, &b) != nil || b.Check() != nil {
@@ -52,6 +55,11 @@ func FuzzBoard(f *testing.F) {
 		b.Rate.Timecode(b.Frames())
 		checkPassings(t, b)
 		b.TooShortToRead(Reading{})
+		for _, r := range b.PlacedRemarks() {
+			if (r.At < 0) != (r.Frame < 0) || r.At >= 0 && !b.Span(r.At).Contains(r.Frame) {
+				t.Fatalf("note %s of panel %d stands on frame %d", r.ID, r.At, r.Frame)
+			}
+		}
 		if b.Frames() > 1<<16 {
 			return // long films are only slower
 		}

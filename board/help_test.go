@@ -128,6 +128,7 @@ func deepCopy(b Board) Board {
 		b.Plan = &copied
 	}
 	b.Markers = slices.Clone(b.Markers)
+	b.Remarks = slices.Clone(b.Remarks)
 	b.Moves = slices.Clone(b.Moves)
 	for i, m := range b.Moves {
 		b.Moves[i].Keys, b.Moves[i].Hits = slices.Clone(m.Keys), slices.Clone(m.Hits)

@@ -158,6 +158,7 @@ func Join(set []int) Edit {
 		}
 		b.Moves = b.movesJoined(from, to)
 		p.FrameNotes = b.joinedNotes(from, to, b.Starts())
+		b.Remarks = b.remarksJoined(from, to, b.Starts())
 		b.Panels = slices.Replace(slices.Clone(b.Panels), from, to, p)
 		return b.checked(b)
 	})

@@ -47,6 +47,10 @@ func longBoard(panels, beats, onsets int) board.Board {
 			Keys: []board.Spot{{Height: 200}, {X: 30.5}}, Manner: board.Falling, Scale: 6, Hits: []board.Hit{{Moment: 1, Start: board.Free(float64(i) / 7)}}})
 	}
 	b.Plan = &board.Planning{Pace: 2.75, SetUp: 0, Session: 150, Copies: 1, Log: []board.Logged{{Shot: "1", Exposures: 12, Minutes: 33}}}
+	for i := 0; i < panels; i += 70 {
+		b.Remarks = append(b.Remarks, board.Remark{ID: fmt.Sprintf("n-%d", i), Author: "Aunt", Written: int64(i), Panel: b.Panels[i].ID, After: 0.25,
+			Text: "Slower here?", Answer: "On twos now.", State: board.RemarkDone})
+	}
 	b.End = board.Start{Time: float64(panels)/3 + 1, Anchor: board.Anchor{Beat: panels + 1, Of: 1}}
 	return b
 }

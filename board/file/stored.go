@@ -27,6 +27,7 @@ type stored struct {
 	Moves     json.RawMessage `json:"moves"`
 	Dismissed json.RawMessage `json:"dismissed"`
 	Plan      json.RawMessage `json:"plan"`
+	Remarks   json.RawMessage `json:"remarks"`
 }
 
 type plainBoard board.Board
@@ -59,7 +60,10 @@ func decodeBoard(data []byte) (board.Board, error) {
 	if b.Dismissed, err = decodeList[string](s.Dismissed, board.MaxDismissed); err != nil {
 		return b, err
 	}
-	b.Plan, err = decodePlan(s.Plan)
+	if b.Plan, err = decodePlan(s.Plan); err != nil {
+		return b, err
+	}
+	b.Remarks, err = decodeList[board.Remark](s.Remarks, board.MaxRemarks)
 	return b, err
 }
 

@@ -26,8 +26,10 @@ type document struct {
 	Moves     []objectMove  `json:"moves,omitempty"`
 	Dismissed []string      `json:"dismissed,omitempty"`
 	Plan      *plan         `json:"plan,omitempty"`
-	Names     []named       `json:"names,omitempty"`
-	Grid      board.Grid    `json:"grid"`
+
+	Remarks []board.Remark `json:"remarks,omitempty"`
+	Names   []named        `json:"names,omitempty"`
+	Grid    board.Grid     `json:"grid"`
 }
 
 // song is a board.Song with a file in the place of an id.
@@ -84,7 +86,7 @@ func newDocument(b board.Board, files map[board.MediaID]string, names []named) d
 		Format: Format, Version: Version,
 		Title: b.Title, Rate: rateText(b.Rate), Step: b.Step, Aspect: b.Aspect,
 		Panels: make([]panel, len(b.Panels)), End: &start{Start: b.End}, NextID: b.NextID,
-		Dismissed: b.Dismissed, Names: names, Grid: b.Grid,
+		Dismissed: b.Dismissed, Remarks: b.Remarks, Names: names, Grid: b.Grid,
 	}
 	if s := b.Song; s != nil {
 		d.Song = &song{files[s.Media], s.Name, s.Seconds, s.Offset, s.TrimIn, s.TrimOut, s.FadeIn, s.FadeOut, s.Gain}
@@ -106,7 +108,7 @@ func newDocument(b board.Board, files map[board.MediaID]string, names []named) d
 // board returns the board of the document, checked. The files of its media
 // are made ids by id.
 func (d document) board(id func(file string, kind Kind) (board.MediaID, error)) (b board.Board, err error) {
-	b = board.Board{Title: d.Title, Step: d.Step, Aspect: d.Aspect, Grid: d.Grid, NextID: d.NextID, Plan: (*board.Planning)(d.Plan)}
+	b = board.Board{Title: d.Title, Step: d.Step, Aspect: d.Aspect, Grid: d.Grid, NextID: d.NextID, Remarks: d.Remarks, Plan: (*board.Planning)(d.Plan)}
 	if b.Rate, err = parseRate(d.Rate); err != nil {
 		return b, err
 	}
@@ -182,6 +184,9 @@ func giveIDs(b *board.Board) {
 		b.NextID = 1
 		for _, p := range b.Panels {
 			b.NextID = max(b.NextID, p.ID+1)
+		}
+		for _, r := range b.Remarks { // whose panel may be gone
+			b.NextID = max(b.NextID, r.Panel+1)
 		}
 	}
 	for i := range b.Panels {

@@ -81,6 +81,11 @@ func drawnFilm(t testing.TB) (board.Board, store) {
 		{ID: 4, First: 3, Last: 3, Keys: []board.Spot{{}, {X: 40}, {X: 40, Y: -25}}, Hits: []board.Hit{{Moment: 0, Start: board.Free(3.375)}},
 			Sight: board.Sight{At: board.Point{Y: 0.3}, PerMM: 0.004}},
 	}
+	b.Remarks = []board.Remark{
+		{ID: "k3-1", Author: "Aunt", Written: 1767225600000, Panel: 7, After: 0.25, Was: 2, Text: "<b>Slower</b>,\nplease", Answer: "yes", State: board.RemarkAccepted},
+		{ID: "k3-2", Author: "Aunt", Written: 1767225600001, Was: 3, Text: "its panel is gone"},
+		{ID: "k3-3", Author: "Aunt", Written: 1767225600002, Panel: 1, State: board.RemarkGone},
+	}
 	return b, s
 }
 

@@ -71,6 +71,7 @@ func (d decoder) document(data []byte) (document, error) {
 		Moves     json.RawMessage `json:"moves"`
 		Dismissed json.RawMessage `json:"dismissed"`
 		Plan      json.RawMessage `json:"plan"`
+		Remarks   json.RawMessage `json:"remarks"`
 		Names     json.RawMessage `json:"names"`
 		Grid      struct {
 			plainGrid
@@ -91,6 +92,7 @@ func (d decoder) document(data []byte) (document, error) {
 		d.moves(raw.Moves, &doc.Moves),
 		list(d, raw.Dismissed, &doc.Dismissed, "dismissed finding", board.MaxDismissed),
 		d.plan(raw.Plan, &doc.Plan),
+		list(d, raw.Remarks, &doc.Remarks, "note of others", board.MaxRemarks),
 		list(d, raw.Names, &doc.Names, "name", maxNames),
 		list(d, raw.Grid.Beats, &doc.Grid.Beats, "beat", board.MaxBeats),
 		list(d, raw.Grid.Onsets, &doc.Grid.Onsets, "onset", maxOnsets),

@@ -146,6 +146,14 @@ func TestReadRefuses(t *testing.T) {
 		{"an unknown field of a note", `"title": "one"`, `"frame_notes": [{"after": 0, "text": "x", "font": "x"}]`, `panel 1: note on a frame 1: the field "font" is not known`, true},
 		{"a note before its panel", `"title": "one"`, `"frame_notes": [{"after": -1, "text": "x"}]`, "a note -1 seconds after the start", true},
 		{"a note without words", `"title": "one"`, `"frame_notes": [{"after": 1, "text": ""}]`, "a note on a frame is empty", true},
+		{"an unknown field of a remark", `"end": 2`, `"remarks": [{"id": "a", "author": "x", "written": 1, "text": "x", "colour": 1}], "end": 2`, `note of others 1: the field "colour" is not known`, true},
+		{"a remark without words", `"end": 2`, `"remarks": [{"id": "a", "author": "x", "written": 1}], "end": 2`, "note a: its text is empty", true},
+		{"a remark that is gone with words", `"end": 2`, `"remarks": [{"id": "a", "author": "x", "written": 1, "text": "x", "state": "gone"}], "end": 2`, "note a: its text is empty", true},
+		{"a remark of nobody", `"end": 2`, `"remarks": [{"id": "a", "author": " ", "written": 1, "text": "x"}], "end": 2`, "note a: the name of its author is empty", true},
+		{"a remark whose id is none", `"end": 2`, `"remarks": [{"id": "A b", "author": "x", "written": 1, "text": "x"}], "end": 2`, `the id "A b" of a note`, true},
+		{"a remark twice", `"end": 2`, `"remarks": [{"id": "a", "author": "x", "written": 1, "text": "x"}, {"id": "a", "author": "x", "written": 1, "text": "x"}], "end": 2`, "note a is there twice", false},
+		{"a remark before its panel", `"end": 2`, `"remarks": [{"id": "a", "author": "x", "written": 1, "text": "x", "after": -1}], "end": 2`, "note a: it is outside the film", true},
+		{"a remark in no state", `"end": 2`, `"remarks": [{"id": "a", "author": "x", "written": 1, "text": "x", "state": "maybe"}], "end": 2`, "note a: \"maybe\" is nothing", true},
 		{"lettering without a kind", `"title": "one"`, `"drawn": {"lettering": [{"text": "x"}]}`, "is no kind of lettering", true},
 		{"an unknown field of lettering", `"title": "one"`, `"drawn": {"lettering": [{"kind": "label"}, {"kind": "label", "font": "x"}]}`, `panel 1: lettering 2: the field "font" is not known`, true},
 		{"a colour by its name", `"title": "one"`, `"drawn": {"lettering": [{"kind": "label", "ink": "red"}]}`, `"red" is no colour`, true},
@@ -241,7 +249,7 @@ func TestReadRefusesWhatIsNoFolder(t *testing.T) {
 
 // A list far too long is refused before it is in memory.
 func TestALongListTakesLittleMemory(t *testing.T) {
-	for _, name := range []string{"panels", "names", "markers", "moves", "locks", "lettering", "keys", "frame_notes"} {
+	for _, name := range []string{"panels", "names", "markers", "moves", "locks", "lettering", "keys", "frame_notes", "remarks"} {
 		long := "[" + strings.Repeat("{},", 1<<20/3) + "{}]"
 		text := fmt.Sprintf(`{"format": "stillbeat folder", "version": 1, %q: %s}`, name, long)
 		if name == "locks" {

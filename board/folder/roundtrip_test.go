@@ -98,6 +98,9 @@ func fullBoard(t testing.TB) (board.Board, store) {
 			delete(f.store, id)
 		}
 	}
+	for i := range b.Remarks {
+		b.Remarks[i].Panel = b.Panels[0].ID
+	}
 	for i := range b.Moves {
 		m := &b.Moves[i]
 		m.ID, m.First, m.Last = board.MoveID(i+1), b.Panels[0].ID, b.Panels[1].ID
@@ -136,6 +139,8 @@ func (f *filler) fill(v reflect.Value) {
 		*at = board.ByHand
 	case *board.Spacing:
 		*at = board.SlowIn
+	case *board.RemarkState:
+		*at = board.RemarkDone
 	case *board.Manner:
 		*at = board.SlowingIn
 	case *board.MediaID:

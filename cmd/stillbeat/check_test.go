@@ -2,6 +2,7 @@ package main
 
 import (
 	"image/color"
+	"os"
 	"strings"
 	"testing"
 
@@ -111,5 +112,24 @@ func TestCheckWithoutTheSong(t *testing.T) {
 	out := must(t, "check", "film.stillbeat")
 	if !strings.Contains(out, "Not looked at: how loud the song is: it could not be read.") || !strings.Contains(out, "after its beat") {
 		t.Errorf("it says %s", out)
+	}
+}
+
+// Before a film that flashes is shared its caution is told; the page shows it.
+func TestSharingTellsTheCaution(t *testing.T) {
+	inTemp(t)
+	flashing(t)
+	for _, name := range []string{"flash.gif", "flash.html"} {
+		res := runner{}.run(t, "share", "flash.stillbeat", "-o", name)
+		if res.code != exitDone || !strings.Contains(res.err, "caution: This film flashes") {
+			t.Errorf("%s: exit status %d, it says %q", name, res.code, res.err)
+		}
+	}
+	page, err := os.ReadFile("flash.html")
+	if err != nil || !strings.Contains(string(page), `"caution":"This film flashes`) {
+		t.Errorf("the page does not have the caution (%v)", err)
+	}
+	if res := (runner{}).run(t, "share", "flash.stillbeat", "-o", "flash.csv"); res.code != exitDone || strings.Contains(res.err, "caution") {
+		t.Errorf("a table: exit status %d, it says %q", res.code, res.err)
 	}
 }

@@ -34,6 +34,7 @@ var shareFormats = []shareFormat{
 	{".gif", "the pictures alone, round and round", ofPictures, (*app).writeGIF},
 	{".png", "each panel, or each frame, as a picture in the folder OUT without the ending", ofPictures + "each", (*app).writePNG},
 	{".wav", "the sound, exactly as long as the film", "from to silent click", (*app).writeWAV},
+	{".html", "a page to look at and note on, with all that it needs inside", "silent height", (*app).writePage},
 	{".pdf", "the board on paper: pictures with their words, behind a cover", "silent per-page paper landscape", (*app).writePDF},
 	{".otio", "a timeline for editing programs (OpenTimelineIO)", "silent", one(func(b board.Board, o shareOptions) ([]byte, error) {
 		return otio.Write(b, otio.Options{Silent: o.silent})

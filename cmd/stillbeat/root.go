@@ -56,7 +56,7 @@ Without a command it opens the window, on FILM if one is named.`,
 	root.PersistentFlags().BoolVarP(&a.quiet, "quiet", "q", false, "no progress, and no word when all went well")
 	root.PersistentFlags().BoolP("help", "h", false, "explain the command")
 	root.AddCommand(a.demoCommand(), a.listenCommand(), a.newCommand(), a.infoCommand(),
-		a.snapCommand(), a.beatsCommand(), a.spacingCommand(), a.shareCommand(), a.sheetCommand(), a.timingCommand(), a.checkCommand(), a.planCommand(), a.unpackCommand(), a.packCommand(), a.versionCommand())
+		a.snapCommand(), a.beatsCommand(), a.spacingCommand(), a.shareCommand(), a.sheetCommand(), a.timingCommand(), a.checkCommand(), a.planCommand(), a.notesCommand(), a.unpackCommand(), a.packCommand(), a.versionCommand())
 	root.SetHelpCommand(helpCommand(root))
 	for _, cmd := range root.Commands() {
 		cmd.DisableFlagsInUseLine = true // the lines name the options that matter

@@ -30,6 +30,7 @@ type shareOptions struct {
 	each     string // what a PNG is made of
 	force    bool
 	pages    pageOptions
+	cautions []string // that go with the film
 }
 
 func (a *app) shareCommand() *cobra.Command {
@@ -114,7 +115,11 @@ func (a *app) share(ctx context.Context, d *desk.Desk, film string, format share
 	if sameFile(film, o.to) {
 		return fmt.Errorf("write %q: it is the film itself", o.to)
 	}
-	if err := format.write(a, ctx, d, o); err != nil {
+	var err error
+	if o.cautions, err = a.caution(ctx, d, format); err == nil {
+		err = format.write(a, ctx, d, o)
+	}
+	if err != nil {
 		return fmt.Errorf("share %q: %w", film, err)
 	}
 	out := o.to

@@ -14,7 +14,7 @@ import (
 func TestHelp(t *testing.T) {
 	inTemp(t)
 	golden(t, "help.txt", must(t, "--help"))
-	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "timing", "check", "plan", "unpack", "pack", "version", "help"} {
+	for _, name := range []string{"demo", "listen", "new", "info", "snap", "beats", "spacing", "share", "sheet", "timing", "check", "plan", "notes", "unpack", "pack", "version", "help"} {
 		golden(t, "help-"+name+".txt", must(t, name, "--help"))
 		if by := must(t, "help", name); by != must(t, name, "-h") {
 			t.Errorf("help %s differs from %s -h", name, name)
@@ -118,6 +118,10 @@ func TestWrongUse(t *testing.T) {
 		{"a pace in words", "plan a.stillbeat --pace fast", `--pace: "fast" is not a pace`, " plan"},
 		{"no pace at all", "plan a.stillbeat --pace 0", `--pace: "0" is not a pace`, " plan"},
 		{"a contingency beyond all", "plan a.stillbeat --contingency 900", `--contingency: "900" is not a number from 0 to 500`, " plan"},
+		{"notes of nothing", "notes", "notes needs one FILM", " notes"},
+		{"notes of two films", "notes a.stillbeat b.stillbeat", `"b.stillbeat" is one too many`, " notes"},
+		{"notes taken as JSON", "notes a.stillbeat --take a.notes.json --json", "--json is for the list", " notes"},
+		{"anyway without notes", "notes a.stillbeat --anyway", "--anyway is for --take", " notes"},
 		{"unpack to nowhere", "unpack a.stillbeat", "unpack needs a FILM and the DIR", " unpack"},
 		{"pack nothing", "pack", "pack needs a DIR and the FILM", " pack"},
 		{"pack into what is no film", "pack a b", `"b" is no name for a film`, " pack"},

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -10,11 +11,19 @@ import (
 
 // writeFile puts data at path: whole, or not at all.
 func writeFile(path string, data []byte) error {
+	return writeInto(path, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
+// writeInto puts what write writes at path: whole, or not at all.
+func writeInto(path string, write func(io.Writer) error) error {
 	part, err := os.CreateTemp(filepath.Dir(path), ".part-*")
 	if err != nil {
 		return fmt.Errorf("write %q: %w", path, bare(err))
 	}
-	_, err = part.Write(data)
+	err = write(part)
 	err = errors.Join(err, part.Chmod(0o644), part.Close())
 	if err == nil {
 		err = os.Rename(part.Name(), path)

@@ -75,19 +75,22 @@ func mediaHeader(b []byte, large bool, mediaBytes int64) []byte {
 	return binary.BigEndian.AppendUint64(b, uint64(mediaBytes+16))
 }
 
-// movie builds the index.
+// movie builds the index; pictures or sound may be nil.
 func movie(p *plan, pictures, sound *track) (*mp4.MoovBox, error) {
 	mvhd := mp4.CreateMvhd()
 	mvhd.Timescale, mvhd.Duration = p.timescale, p.ticks()
 	moov := mp4.NewMoovBox()
 	moov.AddChild(mvhd)
-	trak, err := pictureTrak(p, pictures)
-	if err != nil {
-		return nil, err
+	if pictures != nil {
+		trak, err := pictureTrak(p, pictures)
+		if err != nil {
+			return nil, err
+		}
+		moov.AddChild(trak)
 	}
-	moov.AddChild(trak)
 	if sound != nil {
-		if trak, err = soundTrak(p, sound); err != nil {
+		trak, err := soundTrak(p, sound)
+		if err != nil {
 			return nil, err
 		}
 		moov.AddChild(trak)
