@@ -24,6 +24,9 @@ func (w *window) allCommands() []*command {
 		{menu: "File", name: "Read from a folder…", do: w.readFolder},
 		{menu: "File"},
 		{menu: "File", name: "Share animatic…", key: fyne.KeyE, mod: ctrl, do: w.shareDialog, can: panels},
+		{menu: "File", name: printSheet, do: w.sheet.printDialog, can: panels},
+		{menu: "File", name: sheetAsTable, do: w.sheet.csvDialog, can: panels},
+		{menu: "File", name: callSheets, do: w.planPage.printDialog, can: panels},
 		{menu: "File"},
 		{menu: "File", name: "Quit", key: fyne.KeyQ, mod: ctrl, do: w.close, quits: true},
 
@@ -64,6 +67,7 @@ func (w *window) allCommands() []*command {
 			w.onSelection(func(set []int) board.Edit { return board.SetPanelStep(set, n) })
 		}, can: panel, ticked: func() bool { return panel() && w.board.Panels[w.chosen].Step == n }})
 	}
+	c = append(c, w.stillCommand(), w.noteCommand())
 	c = append(c, w.timingCommands()...)
 	c = append(c, w.shotCommands()...)
 	c = append(c, w.frameCommands()...)
@@ -99,7 +103,7 @@ func (w *window) playCommands() []*command {
 	}...)
 	play = append(play, w.aidCommands()...)
 	play = append(play, w.screenCommands()...)
-	play = append(append(append(play, w.pages.commands()...), w.wallCommands()...), w.faces.commands()...)
+	play = append(append(append(play, w.pages.commands()...), append(w.wallCommands(), w.sheetCommands()...)...), w.faces.commands()...)
 	return append(append(play, w.lookCommands()...), []*command{
 		{menu: "Help", name: "Keys", key: fyne.KeyF1, do: w.showKeys},
 		{menu: "Help", name: "Change the keys…", do: func() { w.keysDialog() }},

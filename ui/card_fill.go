@@ -80,7 +80,8 @@ func (c *card) fillTransition() {
 
 func (c *card) fillMarks() {
 	for k, of := range []func(board.Panel) bool{
-		func(p board.Panel) bool { return p.Rig }, func(p board.Panel) bool { return p.Effect }, func(p board.Panel) bool { return p.Plate }} {
+		func(p board.Panel) bool { return p.Rig }, func(p board.Panel) bool { return p.Effect }, func(p board.Panel) bool { return p.Plate },
+		func(p board.Panel) bool { return p.Still }} {
 		on, same := agreed(c, of)
 		c.marks[k].put(on && same, !same)
 	}

@@ -56,6 +56,7 @@ func (c *card) makeFields() {
 		c.mark("Rig in frame", "A rig stands in the frame, to be painted out afterwards.", func(m *board.Marks) *bool { return &m.Rig }),
 		c.mark("In-camera effect", "An effect is made in the camera, not afterwards.", func(m *board.Marks) *bool { return &m.Effect }),
 		c.mark("Clean plate", "A picture of the set alone is needed, to paint the rig out with.", func(m *board.Marks) *bool { return &m.Plate }),
+		newTick(c, "Still", stillHint, func(on bool) { c.pick(board.SetStill(c.set, on)) }),
 	}
 }
 

@@ -18,7 +18,7 @@ func (c *card) layOut(actions []fyne.CanvasObject) {
 		return container.NewHBox(centred(small(name)), fixedWidth(numberWidth, f))
 	}
 	c.sceneNumber, c.shotNumber = number("Scene", c.scene), number("Shot", c.shot)
-	marks := container.New(layout.NewCustomPaddedVBoxLayout(0), container.NewHBox(c.marks[0], c.marks[1]), container.NewHBox(c.marks[2]))
+	marks := container.New(layout.NewCustomPaddedVBoxLayout(0), container.NewHBox(c.marks[0], c.marks[1]), container.NewHBox(c.marks[2], c.marks[3]))
 	c.headingRow = newCardRow("Heading", c.heading)
 	c.numberRow = newCardRow("Number", container.NewHBox(c.sceneNumber, c.shotNumber, number("Panel", c.panel)))
 	rows := &cardRows{left: []cardRow{

@@ -307,7 +307,7 @@ func TestTabGoesThroughTheCardFromTopToBottom(t *testing.T) {
 	w.do(board.SetTransition([]int{0}, board.Transition{Kind: board.Fade, Frames: 16}))
 	w.choose(0)
 	order := []fyne.Focusable{c.frames, c.title, c.action, c.sound, c.note, c.size, c.camera, c.into, c.passing, c.step,
-		c.marks[0], c.marks[1], c.marks[2], c.heading, c.scene, c.shot, c.panel}
+		c.marks[0], c.marks[1], c.marks[2], c.marks[3], c.heading, c.scene, c.shot, c.panel}
 	cv.Focus(order[0])
 	seen := func(o fyne.CanvasObject) bool {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y - fyne.CurrentApp().Driver().AbsolutePositionForObject(c.scroll).Y

@@ -5,14 +5,14 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"stillbeat/board"
 )
 
 // header is the row at the top: the film's title, its frame rate, step
-// and shape, and the four things one does with a film.
+// and shape, and the four things one does with a film, as many as there is room for.
 type header struct {
 	title *field
 	rate  *pickField
@@ -61,14 +61,13 @@ func newHeader(w *window) *header {
 	h.snap = w.hinted("Snap to beats", nil, widget.MediumImportance,
 		"Move all starts, or those chosen, onto the beats, as little as possible", func() { w.snap(board.ToBeat) }).by("Snap to beats")
 	h.share = w.hinted("Share…", nil, widget.HighImportance, "Write the animatic as MP4", w.shareDialog).by("Share animatic…")
-	right := container.NewHBox(
+	more := []fyne.CanvasObject{
 		w.hinted("Song…", nil, widget.MediumImportance, "Bring in a song and listen to it", w.openSong).by("Bring in a song…"),
 		w.hinted("Pictures…", nil, widget.MediumImportance, "Add pictures after the chosen panel", w.addPictures).by("Add pictures…"),
-		h.snap, h.share)
-	left := container.NewHBox(
+		h.snap}
+	settings := container.NewHBox(
 		fixedWidth(92, h.rate), centred(small("fps")), fixedWidth(112, h.step), fixedWidth(92, h.shape))
-	h.root = band(paperDark, padded(10, 6, container.NewBorder(nil, nil, w.pages.tabRow(),
-		container.NewHBox(left, fixedWidth(12, layout.NewSpacer()), right), h.title)))
+	h.root = band(paperDark, padded(10, 6, container.New(headerLayout{}, append([]fyne.CanvasObject{w.pages.tabRow(), h.title, settings, h.share}, more...)...)))
 	return h
 }
 
@@ -95,4 +94,55 @@ func setEnabled(b *widget.Button, on bool) {
 			b.Disable()
 		}
 	}
+}
+
+// headerLayout lays side by side the tabs of the pages, the title, which takes
+// what is left, settings, more buttons, and at the end the button to share.
+// Where there is no room the more buttons go, from the left: menus and keys
+// have them too.
+type headerLayout struct{}
+
+// headerGap is between settings and buttons, roomyTitle how wide the title is
+// where a button need not go for it.
+const headerGap, roomyTitle = 12, 150
+
+func (headerLayout) MinSize(o []fyne.CanvasObject) (s fyne.Size) {
+	for k, each := range o {
+		m := each.MinSize()
+		s.Height = max(s.Height, m.Height)
+		if k < 4 {
+			s.Width += m.Width + theme.Padding()
+		}
+	}
+	s.Width += headerGap - theme.Padding()
+	return s
+}
+
+func (headerLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	tabs, title, settings, share, more := o[0], o[1], o[2], o[3], o[4:]
+	pad, right := theme.Padding(), s.Width
+	put := func(each fyne.CanvasObject, x, width float32) {
+		each.Move(fyne.NewPos(x, 0))
+		each.Resize(fyne.NewSize(width, s.Height))
+	}
+	atEnd := func(each fyne.CanvasObject) {
+		width := each.MinSize().Width
+		right -= width
+		put(each, right, width)
+		right -= pad
+	}
+	atEnd(share)
+	left := tabs.MinSize().Width + pad
+	room := right - left - max(title.MinSize().Width, textUnits(roomyTitle)) - settings.MinSize().Width - pad - headerGap
+	for k := len(more) - 1; k >= 0; k-- {
+		room -= more[k].MinSize().Width + pad
+		setVisible(more[k], room >= 0)
+		if room >= 0 {
+			atEnd(more[k])
+		}
+	}
+	right -= headerGap
+	atEnd(settings)
+	put(tabs, 0, left-pad)
+	put(title, left, right-left)
 }

@@ -248,18 +248,8 @@ func (r *wallRenderer) placeWords() {
 		if n == len(r.words) {
 			r.words = append(r.words, written("", ink, 11, false))
 		}
-		text := r.words[n]
+		t.write(r.words[n])
 		n++
-		was := *text
-		width, high := textUnits(float32(t.w)), textUnits(float32(t.size))
-		text.Text, text.Color = shortened(t.s, width, high), t.c.rgba()
-		text.TextSize, text.TextStyle.Bold, text.Hidden = high, t.bold, false
-		size, base := fyne.CurrentApp().Driver().RenderedTextSize(text.Text, text.TextSize, text.TextStyle, nil)
-		text.Move(fyne.NewPos(textUnits(float32(t.x)), textUnits(float32(t.y))-base))
-		text.Resize(fyne.NewSize(width, size.Height))
-		if was.Text != text.Text || was.Color != text.Color || was.TextSize != text.TextSize || was.TextStyle != text.TextStyle || was.Hidden {
-			text.Refresh()
-		}
 	}
 	for _, text := range r.words[n:] {
 		text.Hidden = true

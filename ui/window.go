@@ -59,6 +59,10 @@ type window struct {
 	timelinePage  *page
 	wallPage      *page
 	wall          *wallPage
+	sheetPage     *page
+	sheet         *sheetPage
+	plan          *page
+	planPage      *planPage
 	surface       *surface // on the viewer, for tools
 	faces         *faces   // of the card
 	framing       *frameFace
@@ -116,7 +120,9 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.rows = container.NewVSplit(w.timeline, w.columns)
 	w.timelinePage = &page{name: "Timeline", hint: "The film along its music", key: fyne.KeyF3, root: w.rows, typed: w.faces.typedKey}
 	w.wallPage = w.wall.page()
-	w.pages = newPages(w, w.timelinePage, w.wallPage)
+	w.sheet, w.planPage = newSheetPage(w), newPlanPage(w)
+	w.sheetPage, w.plan = w.sheet.page(), w.planPage.page()
+	w.pages = newPages(w, w.timelinePage, w.wallPage, w.sheetPage, w.plan)
 	w.header = newHeader(w)
 	w.commands = w.allCommands()
 	holdBack(w.commands, func() bool { return w.desk.ReadOnly() == nil })

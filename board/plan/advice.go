@@ -1,6 +1,9 @@
 package plan
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // lockDown is what is looked at before the first exposure. Common practice; the
 // registration mark, the legs, the weight, the mains and the lamps are asked for
@@ -27,6 +30,9 @@ var cautions = []string{
 	"Every 20 minutes look at something far away for 20 seconds; stand up between shots.",
 	"The rules of the place you work in come first.",
 }
+
+// Cautions returns what to take care of at the table, as call sheets say it.
+func Cautions() []string { return slices.Clone(cautions) }
 
 // shutterAdvice says which shutter times to take under lamps.
 func shutterAdvice() string {

@@ -37,6 +37,33 @@ func (u ruling) place(f board.Frame) (second string, stretch int) {
 	return label[:i], frames / u.heavy
 }
 
+// Line is how heavy the line over a row is.
+type Line int
+
+// The lines.
+const (
+	Thin   Line = iota
+	Heavy       // a part of a second begins, see newRuling
+	Second      // a second does
+)
+
+// LineOver returns the line between a row that begins on one frame and the next
+// row, which begins on another.
+func LineOver(r board.FrameRate, above, below board.Frame) Line {
+	return newRuling(r).over(above, below)
+}
+
+func (u ruling) over(above, below board.Frame) Line {
+	before, last := u.place(above)
+	switch second, stretch := u.place(below); {
+	case second != before:
+		return Second
+	case stretch != last:
+		return Heavy
+	}
+	return Thin
+}
+
 // usualLines returns the rows of a page: as many whole seconds as there are in
 // 100 rows, so 96 at 24 fps and 100 at 25.
 func usualLines(r board.FrameRate) int {

@@ -53,12 +53,10 @@ func (d *printer) ground(rows []Row) {
 	for i, r := range rows {
 		thick, ink := 0.08, paper.Grey(165)
 		if i > 0 {
-			second, stretch := d.ruling.place(r.Frame)
-			before, last := d.ruling.place(rows[i-1].Frame)
-			switch {
-			case second != before:
+			switch d.ruling.over(rows[i-1].Frame, r.Frame) {
+			case Second:
 				thick, ink = 0.6, paper.Black
-			case stretch != last:
+			case Heavy:
 				thick, ink = 0.3, paper.Black
 			}
 		}
