@@ -68,10 +68,12 @@ func (w *window) allCommands() []*command {
 		}, can: panel, ticked: func() bool { return panel() && w.board.Panels[w.chosen].Step == n }})
 	}
 	c = append(c, w.stillCommand(), w.noteCommand())
+	c = append(c, w.checkCommands()...)
 	c = append(c, w.timingCommands()...)
 	c = append(c, w.shotCommands()...)
 	c = append(c, w.frameCommands()...)
 	c = append(c, w.letterCommands()...)
+	c = append(c, w.motionCommands()...)
 	c = append(c, w.shapeCommands()...)
 	c = append(c, w.drawCommands()...)
 	c = append(c, []*command{

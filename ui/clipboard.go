@@ -17,6 +17,8 @@ type copiedPanels struct {
 	Panels    []board.Panel `json:"panels"`
 	Holds     []board.Frame `json:"holds"` // at Rate
 	Rate      string        `json:"rate"`
+
+	Moves []board.ObjectMove `json:"moves,omitempty"` // of objects, in the panels
 }
 
 const copiedKind = "panels 1"
@@ -24,7 +26,7 @@ const copiedKind = "panels 1"
 // copyPanels puts the chosen panels on the clipboard.
 func (w *window) copyPanels() {
 	set := w.selection()
-	c := copiedPanels{Stillbeat: copiedKind, Film: w.desk.File(), Rate: w.board.Rate.String()}
+	c := copiedPanels{Stillbeat: copiedKind, Film: w.desk.File(), Rate: w.board.Rate.String(), Moves: w.board.MovesOf(set)}
 	holds := w.board.Holds()
 	for _, i := range set {
 		c.Panels = append(c.Panels, w.board.Panels[i])
@@ -94,7 +96,7 @@ func (w *window) pastePanels() {
 			w.trouble("The panels were not pasted", err)
 		default:
 			n := len(w.board.Panels)
-			w.do(board.Paste(min(at, n), c.Panels, c.Holds))
+			w.do(board.Paste(min(at, n), c.Panels, c.Holds, c.Moves...))
 			if len(w.board.Panels) > n {
 				w.choosePut(min(at, n), len(c.Panels))
 			}

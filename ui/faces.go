@@ -35,7 +35,7 @@ func (w *window) newFaces() *faces {
 	fs := &faces{w: w, words: &face{name: "Words on the card", hint: "What is written on the panel, and its timing", sign: signWords, key: fyne.KeyF5, root: w.card.root}}
 	fs.words.present = func() { w.card.Present(w.board, w.starts, w.selection()) }
 	fs.letters = w.newLetterFace()
-	fs.all = []*face{fs.words, w.newFrameFace(), w.newDrawFace(), fs.letters}
+	fs.all = []*face{fs.words, w.newFrameFace(), w.newDrawFace(), fs.letters, w.newMotionFace()}
 	fs.up = fs.words
 	strip, stack := container.New(layout.NewCustomPaddedVBoxLayout(2)), container.NewStack()
 	for _, f := range fs.all {

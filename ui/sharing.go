@@ -40,7 +40,13 @@ func (w *window) shareDialog() {
 	n := w.board.Frames()
 	facts := small(fmt.Sprintf("%d frames at %s fps, %.1f seconds", n, w.board.Rate, w.board.Rate.Seconds(n)))
 	form := container.New(layout.NewFormLayout(), label("Size"), size, label("Sound"), sound, label("Length"), centred(facts))
-	box := dialog.NewCustomWithoutButtons("Share the animatic as MP4", padded(0, 6, form), w.win)
+	var box *dialog.CustomDialog
+	caution := w.cautionBeforeSharing(func() {
+		if box != nil {
+			box.Resize(box.MinSize())
+		}
+	})
+	box = dialog.NewCustomWithoutButtons("Share the animatic as MP4", container.NewVBox(padded(0, 6, form), caution), w.win)
 	box.SetButtons(buttons(quiet("Cancel", box.Hide), strong("Choose the file…", func() {
 		box.Hide()
 		s := sizes[size.SelectedIndex()]

@@ -61,7 +61,7 @@ func TestSheetRunsWordsDownTheRows(t *testing.T) {
 		t.Fatalf("%d rows, want one for each of 72 frames", got)
 	}
 	got := v.lines(0)
-	for _, want := range []string{"0: Shot 1  ·  24 f · 12 exposures", "1: hiss | 1 | Steam: The kettle", "rig", "4: hold the lid"} {
+	for _, want := range []string{"0: Shot 1  ·  24 f · 12 exposures", "1: hiss | 1 | Steam: The kettle", "rig", "4: sighs | hold the lid"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the sheet lacks %q:\n%s", want, got)
 		}

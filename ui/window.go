@@ -71,6 +71,8 @@ type window struct {
 	welcome       *welcome
 	card          *card
 	letters       *letterFace
+	check         *checkPage
+	motion        *motionFace
 	header        *header
 	deck          *deck
 	notice        *notice
@@ -118,11 +120,12 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	view := container.NewBorder(nil, w.deck.root, nil, nil, container.NewStack(w.viewer, w.surface, w.welcome.root))
 	w.columns = container.NewHSplit(view, w.faces.root)
 	w.rows = container.NewVSplit(w.timeline, w.columns)
-	w.timelinePage = &page{name: "Timeline", hint: "The film along its music", key: fyne.KeyF3, root: w.rows, typed: w.faces.typedKey}
+	w.timelinePage = &page{name: "Timeline", hint: "The film along its music", key: fyne.KeyF3, root: w.rows, typed: w.faces.typedKey, moved: w.motion.moved}
 	w.wallPage = w.wall.page()
 	w.sheet, w.planPage = newSheetPage(w), newPlanPage(w)
 	w.sheetPage, w.plan = w.sheet.page(), w.planPage.page()
-	w.pages = newPages(w, w.timelinePage, w.wallPage, w.sheetPage, w.plan)
+	w.check = newCheckPage(w)
+	w.pages = newPages(w, w.timelinePage, w.wallPage, w.sheetPage, w.plan, w.check.page())
 	w.header = newHeader(w)
 	w.commands = w.allCommands()
 	holdBack(w.commands, func() bool { return w.desk.ReadOnly() == nil })
@@ -232,6 +235,7 @@ func (w *window) show() {
 	w.timeline.SetChosen(w.chosen, w.selection(), false)
 	w.timeline.SetPlayhead(w.at, false)
 	w.pages.Present()
+	w.check.Changed()
 	w.faces.Present()
 	w.header.Present(w.board)
 	w.welcome.Present(w.board)
