@@ -24,6 +24,10 @@ func (w *window) allCommands() []*command {
 		{menu: "File", name: "Read from a folder…", do: w.readFolder},
 		{menu: "File"},
 		{menu: "File", name: "Share animatic…", key: fyne.KeyE, mod: ctrl, do: w.shareDialog, can: panels},
+	}
+	c = append(c, w.shareCommands(panels)...)
+	c = append(c, []*command{
+		{menu: "File", name: "Lay the timing of a list on the film…", do: w.layTimingDialog, can: func() bool { return panels() && w.desk.ReadOnly() == nil }},
 		{menu: "File", name: printSheet, do: w.sheet.printDialog, can: panels},
 		{menu: "File", name: sheetAsTable, do: w.sheet.csvDialog, can: panels},
 		{menu: "File", name: callSheets, do: w.planPage.printDialog, can: panels},
@@ -61,7 +65,7 @@ func (w *window) allCommands() []*command {
 		{menu: "Panel", name: "Move earlier", key: fyne.KeyLeft, mod: ctrl, do: func() { w.movePanel(-1) }, can: panel},
 		{menu: "Panel", name: "Move later", key: fyne.KeyRight, mod: ctrl, do: func() { w.movePanel(1) }, can: panel},
 		{menu: "Panel"},
-	}
+	}...)
 	for n, name := range append([]string{"as the film"}, stepNames...) {
 		c = append(c, &command{menu: "Panel", name: "Exposed " + name, do: func() {
 			w.onSelection(func(set []int) board.Edit { return board.SetPanelStep(set, n) })

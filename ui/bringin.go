@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 
 	"stillbeat/audio"
 	"stillbeat/board"
@@ -193,16 +192,7 @@ func has(list []string, s string) bool {
 
 // trouble shows what went wrong, a line for each cause.
 func (w *window) trouble(title string, err error) {
-	lines := strings.Split(err.Error(), "\n")
-	const most = 12
-	if len(lines) > most {
-		lines = append(lines[:most], fmt.Sprintf("and %d more", len(lines)-most))
-	}
-	for i := range lines {
-		lines[i] = sentence(lines[i])
-	}
-	d := dialog.NewInformation(title, wrapped(strings.Join(lines, "\n"), 90), w.win)
-	d.Show()
+	w.inform(title, strings.Split(err.Error(), "\n"))
 }
 
 // wrapped breaks long lines between words.

@@ -165,18 +165,9 @@ func TestFindingsAreDismissedAndBroughtBack(t *testing.T) {
 	}
 }
 
-func TestTheCheckTellsOfFlashingBeforeSharing(t *testing.T) {
+func TestTheCheckTellsOfFlashing(t *testing.T) {
 	w := openWindow(t)
 	flashingFilm(t, w)
-	grown := 0
-	o := w.cautionBeforeSharing(func() { grown++ })
-	if o.Visible() {
-		t.Error("a caution is shown before the film was looked over")
-	}
-	settle(t, w)
-	if !o.Visible() || grown != 1 {
-		t.Fatalf("flashing found: seen %v, told %d times", o.Visible(), grown)
-	}
 	p := checked(t, w)
 	p.typedKey(fyne.KeyHome, 0)
 	if f, _ := p.chosen(); f.Severity != check.Danger || !p.caution.Visible() || !strings.Contains(p.why.Text, check.Screening) {
@@ -188,10 +179,6 @@ func TestTheCheckTellsOfFlashingBeforeSharing(t *testing.T) {
 	w.do(board.SetTitle("Tea"))
 	if got := p.tabPage.tab.button.Text; got != "Check" {
 		t.Errorf("of a film that changed since the tab says %q", got)
-	}
-	settle(t, w)
-	if again := w.cautionBeforeSharing(func() {}); !again.Visible() {
-		t.Error("what is known already is not told at once")
 	}
 }
 
@@ -207,9 +194,6 @@ func TestTheCheckOfAFilmThatPasses(t *testing.T) {
 	settle(t, w)
 	if len(p.rows) > 0 || p.count.Text != "Nothing found" || !strings.HasPrefix(p.nothingWords.Text, "Nothing was found") {
 		t.Errorf("rows %q; it says %q and %q", kinds(p), p.count.Text, p.nothingWords.Text)
-	}
-	if o := w.cautionBeforeSharing(func() {}); o.Visible() {
-		t.Error("a caution on a film that does not flash")
 	}
 }
 

@@ -43,7 +43,7 @@ func (w *window) openFilm(path string) {
 // adoptDesk shows another film and closes the one before.
 func (w *window) adoptDesk(d *desk.Desk) {
 	w.stop()
-	w.jobs.Stop()
+	w.jobs.StopAll()
 	w.card.Settle()
 	w.keepPlace()
 	old := w.desk
@@ -67,8 +67,24 @@ func (w *window) openDemo() {
 	})
 }
 
-// leave asks what becomes of a film without a name, then goes on.
+// leave asks what becomes of what is still being written and of a film without
+// a name, then goes on.
 func (w *window) leave(then func()) {
+	n := w.jobs.Queued()
+	if n == 0 {
+		w.leaveFilm(then)
+		return
+	}
+	words := "It is stopped, and nothing of it is left, if this film is left now."
+	if n > 1 {
+		words = fmt.Sprintf("All %d are stopped, and nothing of them is left, if this film is left now.", n)
+	}
+	ask := dialog.NewCustomWithoutButtons("Something is still being written", small(words), w.win)
+	ask.SetButtons(buttons(quiet("Stop writing", func() { ask.Hide(); w.leaveFilm(then) }), strong("Go back", ask.Hide)))
+	ask.Show()
+}
+
+func (w *window) leaveFilm(then func()) {
 	if !w.desk.Untitled() {
 		then()
 		return
@@ -171,9 +187,7 @@ func (w *window) saveDialog(title string, save func(path string) error, then fun
 
 // confirmReplace asks before a file that is there is written over.
 func (w *window) confirmReplace(path, ext string, then func()) {
-	if filepath.Ext(path) != ext {
-		path += ext
-	}
+	path = withEnding(path, ext)
 	if _, err := os.Stat(path); err != nil {
 		then()
 		return
@@ -197,7 +211,7 @@ func fileName(title string) string {
 func (w *window) close() {
 	w.leave(func() {
 		w.stop()
-		w.jobs.Stop()
+		w.jobs.StopAll()
 		w.card.Settle()
 		w.keepPlace()
 		w.keepArrangement()

@@ -60,7 +60,7 @@ func newHeader(w *window) *header {
 	})
 	h.snap = w.hinted("Snap to beats", nil, widget.MediumImportance,
 		"Move all starts, or those chosen, onto the beats, as little as possible", func() { w.snap(board.ToBeat) }).by("Snap to beats")
-	h.share = w.hinted("Share…", nil, widget.HighImportance, "Write the animatic as MP4", w.shareDialog).by("Share animatic…")
+	h.share = w.hinted("Share…", nil, widget.HighImportance, "Write the film as a file for others: film, pictures, page, lists", w.shareDialog).by("Share animatic…")
 	more := []fyne.CanvasObject{
 		w.hinted("Song…", nil, widget.MediumImportance, "Bring in a song and listen to it", w.openSong).by("Bring in a song…"),
 		w.hinted("Pictures…", nil, widget.MediumImportance, "Add pictures after the chosen panel", w.addPictures).by("Add pictures…"),

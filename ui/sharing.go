@@ -1,84 +1,60 @@
 package ui
 
 import (
-	"context"
-	"fmt"
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
-
-	"stillbeat/board/desk"
 	"stillbeat/board/share"
 )
 
-// sizes offered for an animatic, the film's shape at common heights.
-var sizes = []struct {
-	name string
-	w, h int
-}{{"854 x 480, small", 854, 480}, {"1280 x 720", 1280, 720}, {"1920 x 1080, large", 1920, 1080}}
+// shareDialog asks as what the film is shared, first as it was last time.
+func (w *window) shareDialog() { w.shareAs("") }
 
-// shareDialog asks how the animatic is to be and where it goes.
-func (w *window) shareDialog() {
-	if len(w.board.Panels) == 0 {
-		return
+// shareCommands is the part of the File menu with a line for each format.
+func (w *window) shareCommands(can func() bool) (c []*command) {
+	for _, f := range shareFormats {
+		c = append(c, &command{menu: "File", group: "Share as", name: f.name + " (" + f.kind() + ")…", can: can,
+			do: func() { w.shareAs(f.ending) }})
 	}
-	var names []string
-	for _, s := range sizes {
-		names = append(names, s.name)
-	}
-	size := widget.NewSelect(names, nil)
-	size.SetSelectedIndex(1)
-	sound := widget.NewCheck("with the song", nil)
-	sound.Checked = w.board.Song != nil
-	if w.board.Song == nil {
-		sound.Disable()
-	}
-	n := w.board.Frames()
-	facts := small(fmt.Sprintf("%d frames at %s fps, %.1f seconds", n, w.board.Rate, w.board.Rate.Seconds(n)))
-	form := container.New(layout.NewFormLayout(), label("Size"), size, label("Sound"), sound, label("Length"), centred(facts))
-	var box *dialog.CustomDialog
-	caution := w.cautionBeforeSharing(func() {
-		if box != nil {
-			box.Resize(box.MinSize())
-		}
-	})
-	box = dialog.NewCustomWithoutButtons("Share the animatic as MP4", container.NewVBox(padded(0, 6, form), caution), w.win)
-	box.SetButtons(buttons(quiet("Cancel", box.Hide), strong("Choose the file…", func() {
-		box.Hide()
-		s := sizes[size.SelectedIndex()]
-		w.shareTo(share.Options{Silent: !sound.Checked, Width: s.w, Height: s.h})
-	})))
-	box.Show()
+	return c
 }
 
-func (w *window) shareTo(opts share.Options) {
-	name := fileName(w.desk.Name()) + ".mp4"
-	w.pick(pickRequest{title: "Write the animatic", extensions: []string{".mp4"}, kind: "shares", saveAs: name}, func(paths []string) {
-		path := paths[0]
-		if !strings.EqualFold(filepath.Ext(path), ".mp4") {
-			path += ".mp4"
-		}
-		b, d, sound := w.board, w.desk, w.desk.Sound()
-		w.jobs.Run("Writing "+filepath.Base(path), func(ctx context.Context, p desk.Progress) error {
-			if b.Song != nil && !opts.Silent && sound == nil {
-				song, err := d.LoadSong(ctx, b, w.ear, desk.Wish{Samples: true}, nil)
-				if err != nil {
-					return err
-				}
-				sound = song.Sound
-			}
-			opts.Progress = p
-			return share.MP4(ctx, path, b, d.Pictures, sound, opts)
-		}, func(err error) {
-			if err != nil {
-				w.trouble("The animatic was not written", err)
-				return
-			}
-			w.foot.Say("The animatic is written: " + path)
-		})
+// shareAs opens the dialog at a format, "" for the one of last time.
+func (w *window) shareAs(ending string) *shareDialog {
+	if len(w.board.Panels) == 0 {
+		return nil
+	}
+	w.stop()
+	choice := readSharing(w.app.Preferences().String(sharingKey))
+	if ending != "" {
+		choice.Format = ending
+	}
+	return newShareDialog(w, choice)
+}
+
+// shareTo asks where the film is written and queues it.
+func (w *window) shareTo(e *export) {
+	f := e.format
+	title := "Write: " + strings.ToLower(f.name)
+	extensions := []string{f.ending}
+	if f.folder() {
+		title, extensions = "Write the pictures into a new folder", []string{""}
+	}
+	w.pick(pickRequest{title: title, extensions: extensions, kind: "shares", saveAs: w.shareName(f)}, func(paths []string) {
+		e.path = withEnding(paths[0], extensions[0])
+		w.queueShare(e)
 	})
+}
+
+// withEnding returns a path with an ending, which it may have in capitals.
+func withEnding(path, ending string) string {
+	if strings.HasSuffix(strings.ToLower(path), ending) && len(filepath.Base(path)) > len(ending) {
+		return path
+	}
+	return path + ending
+}
+
+// newExport gathers what is needed to write the film as it is chosen now.
+func (w *window) newExport(f *shareFormat, s sharing, o share.Options) *export {
+	return &export{format: f, choice: s, opts: o, board: w.board, desk: w.desk, ear: w.ear, sound: w.desk.Sound(), wave: w.desk.Waveform()}
 }

@@ -22,12 +22,15 @@ import (
 // papers are the sizes of paper that are offered.
 var papers = []struct{ name, size string }{{"A4", "a4"}, {"Letter", "letter"}}
 
-func newPaperChoice() *widget.Select {
-	var names []string
+func paperNames() (names []string) {
 	for _, p := range papers {
 		names = append(names, p.name)
 	}
-	s := widget.NewSelect(names, nil)
+	return names
+}
+
+func newPaperChoice() *widget.Select {
+	s := widget.NewSelect(paperNames(), nil)
 	s.SetSelectedIndex(0)
 	return s
 }
