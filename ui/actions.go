@@ -31,6 +31,7 @@ func (w *window) allCommands() []*command {
 		{menu: "File", name: printSheet, do: w.sheet.printDialog, can: panels},
 		{menu: "File", name: sheetAsTable, do: w.sheet.csvDialog, can: panels},
 		{menu: "File", name: callSheets, do: w.planPage.printDialog, can: panels},
+		{menu: "File", name: takeRemarksName, do: w.pickRemarks, can: func() bool { return w.desk.ReadOnly() == nil }},
 		{menu: "File"},
 		{menu: "File", name: "Quit", key: fyne.KeyQ, mod: ctrl, do: w.close, quits: true},
 
@@ -75,6 +76,7 @@ func (w *window) allCommands() []*command {
 	c = append(c, w.checkCommands()...)
 	c = append(c, w.timingCommands()...)
 	c = append(c, w.shotCommands()...)
+	c = append(c, w.remarkCommands()...)
 	c = append(c, w.frameCommands()...)
 	c = append(c, w.letterCommands()...)
 	c = append(c, w.motionCommands()...)

@@ -146,9 +146,9 @@ func (w *window) dropped(uris []fyne.URI) {
 }
 
 // bringFiles sorts files dropped or pasted: a film is opened, a song is brought
-// in, all others are taken for pictures, those of a folder in its place.
+// in, notes of others are taken, all other files are taken for pictures, those of a folder in its place.
 func (w *window) bringFiles(paths []string) {
-	var pictures, songs []string
+	var pictures, songs, notes []string
 	for _, path := range paths {
 		ext := strings.ToLower(filepath.Ext(path))
 		switch {
@@ -157,11 +157,13 @@ func (w *window) bringFiles(paths []string) {
 			return
 		case has(audio.Formats(), ext):
 			songs = append(songs, path)
+		case isNotes(ext):
+			notes = append(notes, path)
 		default:
 			pictures = append(pictures, path)
 		}
 	}
-	if len(songs)+len(pictures) == 0 {
+	if len(songs)+len(pictures)+len(notes) == 0 {
 		return
 	}
 	if err := w.desk.ReadOnly(); err != nil {
@@ -171,6 +173,7 @@ func (w *window) bringFiles(paths []string) {
 	for _, path := range songs {
 		w.bringSong(path)
 	}
+	w.bringRemarks(notes)
 	sortNaturally(pictures)
 	files, bad := withFolders(pictures)
 	switch {

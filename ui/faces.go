@@ -14,6 +14,7 @@ type face struct {
 	name, hint string // of its button
 	sign       string // an icon, as SVG 24 by 24 in black
 	key        fyne.KeyName
+	mod        fyne.KeyModifier // that goes along with it
 	root       fyne.CanvasObject
 	present    func()                                    // the film, what is chosen or the playhead changed
 	tool       tool                                      // nil: none
@@ -35,7 +36,7 @@ func (w *window) newFaces() *faces {
 	fs := &faces{w: w, words: &face{name: "Words on the card", hint: "What is written on the panel, and its timing", sign: signWords, key: fyne.KeyF5, root: w.card.root}}
 	fs.words.present = func() { w.card.Present(w.board, w.starts, w.selection()) }
 	fs.letters = w.newLetterFace()
-	fs.all = []*face{fs.words, w.newFrameFace(), w.newDrawFace(), fs.letters, w.newMotionFace()}
+	fs.all = []*face{fs.words, w.newFrameFace(), w.newDrawFace(), fs.letters, w.newMotionFace(), w.newRemarkFace()}
 	fs.up = fs.words
 	strip, stack := container.New(layout.NewCustomPaddedVBoxLayout(2)), container.NewStack()
 	for _, f := range fs.all {
@@ -110,7 +111,7 @@ func (fs *faces) typedKey(name fyne.KeyName, held fyne.KeyModifier) bool {
 func (fs *faces) commands() []*command {
 	out := []*command{{menu: "View"}}
 	for _, f := range fs.all {
-		out = append(out, &command{menu: "View", name: f.name, key: f.key, do: func() {
+		out = append(out, &command{menu: "View", name: f.name, key: f.key, mod: f.mod, do: func() {
 			fs.w.pages.Show(fs.w.timelinePage)
 			fs.Show(f)
 		}, ticked: func() bool { return fs.up == f }})

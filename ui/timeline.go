@@ -36,6 +36,7 @@ type timeline struct {
 	OnBeat   func(beat int, sec float64) // a beat was dragged to a second of song
 	OnOpen   func(panel int)             // double click
 	OnMenu   func(onPanel bool, at fyne.Position)
+	OnRemark func(id string) // the flag of a note of others was clicked
 	OnHint   func(string)
 
 	view     timelineView
@@ -52,6 +53,7 @@ type timeline struct {
 	renderer *timelineRenderer
 	titles   []*canvas.Text
 	lastTap  tapMemory
+	flagHint string // said of the flag under the pointer, "" for none
 }
 
 func newTimeline(get func(s picture.Shot, w, h int) *image.RGBA) *timeline {

@@ -66,6 +66,7 @@ func (t *timeline) MouseDown(e *desktop.MouseEvent) {
 		t.overviewTo(x)
 	case y >= timeRulerH && y < v.waveTop() && v.beatAt(x) >= 0:
 		t.grabBeat(v.beatAt(x))
+	case t.tapRemark(x, y):
 	case y < v.waveBottom():
 		t.drag = dragState{mode: dragScrub}
 		t.scrubTo(x)
@@ -249,10 +250,14 @@ func (t *timeline) MouseMoved(e *desktop.MouseEvent) {
 		t.cursor = desktop.HResizeCursor
 	}
 	t.setHover(i, beat)
+	t.hoverRemark(x, y)
 }
 
 // MouseOut puts the light out.
-func (t *timeline) MouseOut() { t.setHover(-1, -1) }
+func (t *timeline) MouseOut() {
+	t.setHover(-1, -1)
+	t.hoverRemark(-1, -1)
+}
 
 func (t *timeline) setHover(start, beat int) {
 	if start == t.view.hover && beat+1 == t.view.beatHover {

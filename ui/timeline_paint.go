@@ -26,6 +26,7 @@ func (v *timelineView) paint(img *image.RGBA, scale float64) {
 	p.fill(0, v.waveTop()-1, w, v.waveTop(), paperEdge)
 	p.fill(0, v.waveBottom(), w, v.waveBottom()+1, paperEdge)
 	v.paintMarkers(p)
+	v.paintRemarks(p)
 	v.paintPanels(p)
 	v.paintBrackets(p)
 	v.paintFit(p)

@@ -34,12 +34,15 @@ type timelineView struct {
 	drag      *startDrag
 	film      *picture.Film // of board
 	thumbs    *thumbs
+	remarks   []board.PlacedRemark // notes of others, loose ones last
+	flagRoom  []remarkFlag         // kept from one painting to the next for its room
 }
 
 // setBoard shows another state of the film.
 func (v *timelineView) setBoard(b board.Board, starts []board.Frame, film *picture.Film) {
 	v.board, v.starts, v.film = b, starts, film
 	v.numbers, v.shots, v.scenes, v.named = b.Numbers(), b.Shots(), b.Scenes(), b.AllNumbers()
+	v.remarks = b.PlacedRemarks()
 }
 
 func (v *timelineView) isSelected(i int) bool {

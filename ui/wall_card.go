@@ -20,6 +20,7 @@ func (v *wallView) paintCard(p pen, i int, x, y float64, s wallSize) {
 	p.fill(x, y+s.pic-3/p.scale, right, bottom, body)
 	v.paintPicture(p, i, x, y, s, body)
 	v.paintMarks(p, i, x, y, s)
+	v.paintRemarked(p, i, x, y, s)
 	if faded {
 		p.fade(x, y, right, y+s.pic)
 	}

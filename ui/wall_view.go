@@ -24,6 +24,8 @@ type wallView struct {
 	shotOf  []int           // of each panel, the first panel of its shot
 	sceneOf []int           // of each panel, the first panel of its scene
 
+	remarked []remarked // notes of others on each panel, nil if there are none
+
 	fits  []bool                 // of each panel: it is what is searched for; nil without a search
 	only  bool                   // panels that do not fit are off the wall, not just faded
 	stays map[board.PanelID]bool // panels that are on the wall all the same
@@ -57,6 +59,7 @@ func (v *wallView) setBoard(b board.Board, starts []board.Frame, film *picture.F
 	v.board, v.starts, v.film, v.fits = b, starts, film, fits
 	v.numbers, v.named = b.Numbers(), b.AllNumbers()
 	v.shotOf, v.sceneOf = firstOf(b.Shots()), firstOf(b.Scenes())
+	v.remarked = remarkedOf(b)
 	v.caret, v.carried = noGap, wallCarried{}
 	v.pick()
 }

@@ -194,5 +194,8 @@ func (v *wallView) hint(i int) string {
 			words += ", " + m.long
 		}
 	}
+	if v.remarked != nil && v.remarked[i].all > 0 {
+		words += ", " + v.remarked[i].words()
+	}
 	return words + "."
 }

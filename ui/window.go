@@ -73,6 +73,7 @@ type window struct {
 	letters       *letterFace
 	check         *checkPage
 	motion        *motionFace
+	remarks       *remarkFace
 	header        *header
 	deck          *deck
 	notice        *notice
@@ -174,6 +175,7 @@ func (w *window) wire() {
 	w.timeline.OnOpen = func(i int) { w.choose(i); w.writeOnCard() }
 	w.timeline.OnMove = func(i int, s board.Start) { w.do(w.timeline.moving(i, s)) }
 	w.timeline.OnBeat = func(i int, sec float64) { w.do(board.MoveBeat(i, sec)) }
+	w.timeline.OnRemark = func(id string) { w.remarks.open(id) }
 	w.timeline.OnHint = w.foot.Hint
 	w.card.OnEdit = func(e board.Edit) error { return w.desk.Do(e) }
 	w.card.OnDone = func() { w.desk.CloseEdit() }
