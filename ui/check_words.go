@@ -28,7 +28,7 @@ var severityMeans = map[check.Severity]string{
 // an empty ring.
 var severitySigns = map[check.Severity]fyne.Resource{
 	check.Danger: theme.NewErrorThemedResource(fyne.NewStaticResource("danger.svg", []byte(
-		`<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24"><path fill-rule="evenodd" d="M12 2.5L23 21.5H1zM10.9 9h2.2v6.5h-2.2zM10.9 17h2.2v2.2h-2.2z"/></svg>`))),
+		`<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24"><path d="M12 2.5L23 21.5H1z"/></svg>`))),
 	check.Fault: theme.NewThemedResource(fyne.NewStaticResource("fault.svg", []byte(
 		`<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24"><path d="M12 3.5L20.5 12L12 20.5L3.5 12z"/></svg>`))),
 	check.Hint: theme.NewThemedResource(fyne.NewStaticResource("hint.svg", []byte(

@@ -89,7 +89,7 @@ func (f *motionFace) makeFields() {
 	f.moment = newHintedSelect(w.hints("A moment of the move, to be put on the music"), nil, func(string) {})
 	f.hits, f.warning = wrappedLine(), wrappedLine()
 	f.warning.Importance = widget.DangerImportance
-	f.sighting = newHintedCheck(w.hints("Drag the cross to where the middle of the set is seen, and the end of the ruler to 100 mm from there"), "Place it on the picture", func(on bool) {
+	f.sighting = newHintedCheck(w.hints("Drag the cross to where the middle of the set is seen, and the end of the ruler to as many millimetres from there as it says"), "Place it on the picture", func(on bool) {
 		if !f.fill {
 			w.surface.Refresh()
 			refreshMenus(w.menu, w.commands)

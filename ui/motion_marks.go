@@ -22,14 +22,14 @@ const (
 func (t *motionTool) Paint(m marks) {
 	for _, table := range t.f.tables {
 		if table.Move.ID != t.f.id {
-			m.otherWay(table.Trail(table.Sight()))
+			m.otherWay(table.Trail(sightOf(table)))
 		}
 	}
 	table, ok := t.f.table()
 	if !ok {
 		return
 	}
-	s := table.Sight()
+	s := sightOf(table)
 	m.trail(table, table.Trail(s))
 	if t.f.sighting.Checked {
 		m.ruler(s)
@@ -94,8 +94,8 @@ func (p pen) diamond(x, y, size float64, c tint) {
 	p.shape(c, x, y-size, x+size, y, x, y+size, x-size, y)
 }
 
-// ruler draws where the middle of the set is seen, and 100 mm to the right of
-// it on the table.
+// ruler draws where the middle of the set is seen, and a ruler to the
+// right of it on the table.
 func (m marks) ruler(s board.Sight) {
 	a, z := rulerEnds(s)
 	m.edge(a, z)
@@ -106,5 +106,5 @@ func (m marks) ruler(s board.Sight) {
 	m.label(x+6, y+8, "middle of the set")
 	x, y = m.at(z)
 	m.knob(x, y, handleSize)
-	m.label(x+6, y-26, fmt.Sprintf("%d mm", rulerLength))
+	m.label(x+6, y-26, fmt.Sprintf("%g mm", rulerLength(s)))
 }

@@ -27,6 +27,7 @@ func (f *motionFace) layOutTable() fyne.CanvasObject {
 	f.list.OnSelected = func(i widget.ListItemID) {
 		if t, ok := f.table(); ok && !f.fill && i < len(t.Rows) {
 			w.seek(t.Rows[i].Frame)
+			w.foot.Hint(motionRow(t, i, "")[3])
 		}
 	}
 	f.list.OnTake, f.list.OnLeave = func() { w.win.Canvas().Unfocus() }, func() { w.win.Canvas().Unfocus() }

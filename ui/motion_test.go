@@ -127,7 +127,7 @@ func TestFiguresOfAMoveAreTyped(t *testing.T) {
 func TestKeysAreDraggedOnThePicture(t *testing.T) {
 	w := openMotion(t, "saucer slides")
 	before := w.board.Moves[0]
-	s := w.motion.tables[0].Sight()
+	s := sightOf(w.motion.tables[0])
 	at := motion.Seen(s, before.Keys[1])
 	to := motion.Seen(s, board.Spot{X: 90, Height: 20})
 	pressOn(w, at)
@@ -138,7 +138,7 @@ func TestKeysAreDraggedOnThePicture(t *testing.T) {
 	if k := got.Keys[1]; math.Abs(k.X-90) > 1 || math.Abs(k.Height-20) > 1 || k.Y != before.Keys[1].Y {
 		t.Errorf("dragged to %+v, want 90 mm right and 20 up", k)
 	}
-	if now := motion.Seen(w.motion.tables[0].Sight(), got.Keys[0]); !near(now, motion.Seen(s, before.Keys[0])) {
+	if now := motion.Seen(sightOf(w.motion.tables[0]), got.Keys[0]); !near(now, motion.Seen(s, before.Keys[0])) {
 		t.Errorf("the other key is seen at %v now", now)
 	}
 	w.desk.Undo()
@@ -154,11 +154,11 @@ func TestKeysAreDraggedOnThePicture(t *testing.T) {
 func TestTheSetIsPlacedOnThePicture(t *testing.T) {
 	w := openMotion(t, "saucer slides")
 	run(t, w, sightName)
-	a, z := rulerEnds(w.motion.tables[0].Sight())
+	a, z := rulerEnds(sightOf(w.motion.tables[0]))
 	pressOn(w, a)
 	pull(w, board.Point{X: -0.3, Y: 0.2})
 	letGo(w)
-	a, z = rulerEnds(w.motion.tables[0].Sight())
+	a, z = rulerEnds(sightOf(w.motion.tables[0]))
 	if !near(a, board.Point{X: -0.3, Y: 0.2}) {
 		t.Errorf("its middle is at %v", a)
 	}
@@ -263,5 +263,22 @@ func TestMovesAreCopiedWithTheirPanels(t *testing.T) {
 	}
 	if m := w.board.Moves[1]; m.First != w.board.Panels[4].ID || m.Last != w.board.Panels[5].ID {
 		t.Errorf("the copy goes from panel id %d to %d", m.First, m.Last)
+	}
+}
+
+func TestKeysAreInSightWhereTheMoveIsNot(t *testing.T) {
+	w := openMotion(t, "cup is dropped")
+	f := w.motion
+	w.seek(w.starts[1])
+	f.moment.SetSelected("lands")
+	run(t, w, hitHereName) // it would have to fall before its panels
+	table, _ := f.table()
+	if len(table.Findings) == 0 {
+		t.Fatal("nothing says that it begins too early")
+	}
+	for _, k := range table.Move.Keys {
+		if p := motion.Seen(sightOf(table), k); math.Abs(p.X) > 0.5 || math.Abs(p.Y) > 0.5 {
+			t.Errorf("the key %+v is seen at %v", k, p)
+		}
 	}
 }

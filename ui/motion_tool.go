@@ -2,6 +2,7 @@ package ui
 
 import (
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -20,6 +21,16 @@ type motionTool struct {
 	taken board.ObjectMove
 }
 
+// sightOf returns the sight of a move; where nobody has said one it shows the
+// keys as well, to be taken hold of.
+func sightOf(t motion.Table) board.Sight {
+	t.Rows = slices.Clone(t.Rows)
+	for _, k := range t.Move.Keys {
+		t.Rows = append(t.Rows, motion.Row{At: k})
+	}
+	return t.Sight()
+}
+
 // motionPart is what is held.
 type motionPart int
 
@@ -27,16 +38,24 @@ const (
 	noMotionPart motionPart = iota
 	motionKey
 	motionMiddle // of the set
-	motionRuler  // the end of 100 mm
+	motionRuler  // the end of the ruler
 )
 
-// rulerLength is that of the ruler on the set, in millimetres.
-const rulerLength = 100
+// rulerLength returns how long a ruler on the set is in millimetres, so that it
+// can be seen and taken hold of: 100 mm on most sets.
+func rulerLength(s board.Sight) float64 {
+	for _, mm := range []float64{2000, 1000, 500, 200, 100, 50, 20, 10, 5, 2} {
+		if mm*s.PerMM <= 0.51 {
+			return mm
+		}
+	}
+	return 1
+}
 
 // rulerEnds returns where in the frame the ruler lies: along the table to the
 // right.
 func rulerEnds(s board.Sight) (a, z board.Point) {
-	return motion.Seen(s, board.Spot{}), motion.Seen(s, board.Spot{X: rulerLength})
+	return motion.Seen(s, board.Spot{}), motion.Seen(s, board.Spot{X: rulerLength(s)})
 }
 
 // draggedKey returns a spot that is seen at a place in the frame; what the
@@ -60,7 +79,7 @@ func (t *motionTool) under(p board.Point, reach float64) (motionPart, int) {
 	if !ok {
 		return noMotionPart, -1
 	}
-	s := table.Sight()
+	s := sightOf(table)
 	if t.f.sighting.Checked {
 		a, z := rulerEnds(s)
 		switch {
@@ -89,7 +108,7 @@ func (t *motionTool) Down(p board.Point, g grip) {
 	}
 	t.held, t.key = t.under(p, g.reach)
 	if t.held == noMotionPart {
-		for _, d := range table.Trail(table.Sight()).Dots {
+		for _, d := range table.Trail(sightOf(table)).Dots {
 			if apart(p, d.At) <= g.reach/2 {
 				t.f.w.seek(d.Frame)
 				return
@@ -102,7 +121,7 @@ func (t *motionTool) Down(p board.Point, g grip) {
 	}
 	t.f.w.desk.CloseEdit()
 	t.from, t.taken = p, table.Move
-	t.taken.Sight = table.Sight() // which may else follow what is dragged
+	t.taken.Sight = sightOf(table) // which may else follow what is dragged
 }
 
 // Drag moves what is held.
@@ -122,7 +141,7 @@ func (t *motionTool) Drag(p board.Point, g grip) {
 		case motionRuler:
 			a, z := rulerEnds(s)
 			z = board.Point{X: z.X + p.X - t.from.X, Y: z.Y + p.Y - t.from.Y}
-			if n, err := motion.SightThrough(board.Spot{}, board.Spot{X: rulerLength}, a, z, s.Top); err == nil {
+			if n, err := motion.SightThrough(board.Spot{}, board.Spot{X: rulerLength(s)}, a, z, s.Top); err == nil {
 				if g.held&shift == 0 && math.Abs(n.Turn) < 2 {
 					n.Turn = 0
 				}
@@ -185,7 +204,7 @@ func (f *motionFace) typed(name fyne.KeyName, held fyne.KeyModifier) bool {
 	default:
 		return false
 	}
-	top := t.Sight().Top
+	top := sightOf(t).Top
 	f.w.do(f.edited(func(m *board.ObjectMove) {
 		k := &m.Keys[f.key]
 		k.X = rounded(k.X+dx, 1)

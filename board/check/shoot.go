@@ -24,7 +24,7 @@ func (l look) moved() []Finding {
 		}
 		f.What = m.Object + ": " + m.Reason
 		f.Why = "What was asked of the object does not come out on the set."
-		f.Source = "the object's move, as board/motion works it out"
+		f.Source = "worked out from the move itself"
 		switch m.Kind {
 		case motion.Large:
 			f.Kind, f.Severity = Step, Hint
