@@ -35,8 +35,6 @@ var severitySigns = map[check.Severity]fyne.Resource{
 		`<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24"><path fill-rule="evenodd" d="M12 5a7 7 0 1 0 0.01 0zM12 7.2a4.8 4.8 0 1 1 -0.01 0z"/></svg>`))),
 }
 
-func iconOf(s check.Severity) *widget.Icon { return widget.NewIcon(severitySigns[s]) }
-
 // kindName names what sort a finding is.
 func kindName(k check.Kind) string {
 	if name := map[check.Kind]string{check.OffBeat: "off the beat", check.ShortHold: "short hold", check.Reading: "reading time", check.NoPicture: "no picture",

@@ -1,13 +1,5 @@
 package ui
 
-import (
-	"strings"
-
-	"stillbeat/board"
-	"stillbeat/board/motion"
-	"stillbeat/board/sheet"
-)
-
 // cellKind says what stands in a column of the sheet.
 type cellKind int
 
@@ -130,65 +122,4 @@ func (v *sheetView) column(kind cellKind) sheetColumn {
 		}
 	}
 	return v.columns[len(v.columns)-1]
-}
-
-// moveColumns makes a column for each object that moves, of where it is at each
-// exposure in millimetres. Objects beyond the room share the last column.
-func moveColumns(b board.Board) []sheet.Column {
-	var names []string
-	of := map[string][]motion.Table{}
-	for _, t := range motion.Tables(b, motion.Limits{}) {
-		name := t.Move.Object
-		if _, known := of[name]; !known {
-			names = append(names, name)
-		}
-		of[name] = append(of[name], t)
-	}
-	var out []sheet.Column
-	for k, name := range names {
-		tables, title := of[name], name
-		if name == "" {
-			title = "object"
-		}
-		last := k == sheet.MaxColumns-1
-		if last && len(names) > sheet.MaxColumns {
-			title = "others"
-			for _, more := range names[k+1:] {
-				tables = append(tables, of[more]...)
-			}
-		}
-		named := title == "others"
-		out = append(out, sheet.Column{Title: title, Words: func(f board.Frame) string {
-			var words []string
-			for _, t := range tables {
-				if r, ok := t.At(f); ok && r.Frame == f {
-					words = append(words, placeWords(t, r, named))
-				}
-			}
-			return strings.Join(words, "; ")
-		}})
-		if last {
-			break
-		}
-	}
-	return out
-}
-
-// placeWords says where an object is: "12.4 mm +3.1 lands", with the way from
-// the exposure before.
-func placeWords(t motion.Table, r motion.Row, named bool) string {
-	words := motion.Tenths(r.Along) + " mm"
-	if t.Upright {
-		words += " high"
-	}
-	if named {
-		words = t.Move.Object + " " + words
-	}
-	if r.Step > 0 {
-		words += ", step " + motion.Tenths(r.Step)
-	}
-	if r.Moment != "" {
-		words += ", " + r.Moment
-	}
-	return words
 }

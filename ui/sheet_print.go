@@ -83,7 +83,7 @@ func (p *sheetPage) newEach() *widget.Select {
 }
 
 func sheetOptions(b board.Board, each *widget.Select, shots string) (o sheet.Options, err error) {
-	o = sheet.Options{Exposures: each.SelectedIndex() == 1, Columns: moveColumns(b)}
+	o = sheet.Options{Exposures: each.SelectedIndex() == 1, Columns: sheet.MoveColumns(b)}
 	if strings.TrimSpace(shots) != "" {
 		o.Shots, err = sheet.ShotsNamed(b, shots)
 	}

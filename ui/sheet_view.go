@@ -42,7 +42,7 @@ const (
 
 // setBoard shows a film, in rows of its own kind.
 func (v *sheetView) setBoard(b board.Board) {
-	v.board, v.rate, v.moves = b, b.Rate, moveColumns(b)
+	v.board, v.rate, v.moves = b, b.Rate, sheet.MoveColumns(b)
 	v.wraps = map[wrapKey][]string{}
 	v.lay()
 }

@@ -13,14 +13,14 @@ func ExampleSpace() {
 	cup := board.ObjectMove{Object: "cup", Manner: board.Falling, Scale: 6, Keys: []board.Spot{{Height: 200}, {}}}
 	table := motion.Space(cup, motion.Every(film, board.Span{Start: 0, End: 14}, 1), nil, motion.Limits{})
 	for _, r := range table.Rows[9:] {
-		fmt.Println(r.Frame, table.Words(r))
+		fmt.Println(r.Frame, table.Words(r, true))
 	}
 	// Output:
-	// 9 cup height 87.5 mm, step 23.6
-	// 10 cup height 61.1 mm, step 26.4
-	// 11 cup height 31.9 mm, step 29.2
-	// 12 cup height 0.0 mm, step 31.9, lands
-	// 13 cup height 0.0 mm, step 0.0
+	// 9 cup 87.5 mm high, step 23.6
+	// 10 cup 61.1 mm high, step 26.4
+	// 11 cup 31.9 mm high, step 29.2
+	// 12 cup 0.0 mm high, step 31.9, lands
+	// 13 cup 0.0 mm high
 }
 
 // A lid jumps on a film's click of 12 frames and lands on the third beat.

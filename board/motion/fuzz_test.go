@@ -39,7 +39,7 @@ func FuzzMove(f *testing.F) {
 		sane(t, tab)
 		tab.Trail(tab.Sight())
 		for _, r := range tab.Rows {
-			tab.Words(r)
+			tab.Words(r, true)
 		}
 		for _, fd := range tab.Findings {
 			if fd.Reason == "" || fd.Move != b.Moves[0].ID {

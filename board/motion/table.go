@@ -121,33 +121,24 @@ func (t Table) At(f board.Frame) (Row, bool) {
 	return t.Rows[i-1], true
 }
 
-// Words returns what a column of an exposure sheet says of a row: "cup 12.4 mm,
-// step 3.1", "lid height 0.0 mm, step 8.2, lands".
-func (t Table) Words(r Row) string {
-	what := t.Move.Object
-	if what == "" {
-		what = "object"
-	}
+// Words returns what a column of an exposure sheet says of a row: "12.4 mm, step
+// 3.1", "8.2 mm high, step 8.2, lands", with the object's name before it if
+// that is wanted.
+func (t Table) Words(r Row, named bool) string {
+	words := Tenths(r.Along) + " mm"
 	if t.Upright {
-		what += " height"
+		words += " high"
 	}
-	words := fmt.Sprintf("%s %s mm, step %s", what, Tenths(r.Along), Tenths(r.Step))
+	if named && t.Move.Object != "" {
+		words = t.Move.Object + " " + words
+	}
+	if r.Step > 0 {
+		words += ", step " + Tenths(r.Step)
+	}
 	if r.Moment != "" {
 		words += ", " + r.Moment
 	}
 	return words
-}
-
-// Words returns what a column of an exposure sheet says of frame f, of all
-// moves; nothing between exposures and where nothing moves.
-func Words(tables []Table, f board.Frame) string {
-	var out []string
-	for _, t := range tables {
-		if r, ok := t.At(f); ok && r.Frame == f {
-			out = append(out, t.Words(r))
-		}
-	}
-	return strings.Join(out, "; ")
 }
 
 // Tenths writes millimetres as they are set by hand, to a tenth.

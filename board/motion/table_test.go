@@ -50,17 +50,24 @@ func TestTablesOfAFilm(t *testing.T) {
 // it after 10.87: 200 (1 - (10.87/11.87)^2) = 32.3 mm.
 func TestWordsForASheet(t *testing.T) {
 	tables := Tables(teaFilm(t), Limits{})
-	for f, want := range map[board.Frame]string{
-		0:  "cup height 200.0 mm, step 0.0; sugar lumps 0.0 mm, step 0.0, sets off",
-		1:  "", // held on twos
-		24: "cup height 0.0 mm, step 32.3, lands; sugar lumps 125.2 mm, step 5.2",
-		46: "saucer 120.0 mm, step 0.0; sugar lumps 240.0 mm, step 10.4, arrives",
-		48: "",
-		-1: "",
+	for _, c := range []struct {
+		table int
+		frame board.Frame
+		want  string
+	}{
+		{0, 0, "cup 200.0 mm high"},
+		{0, 24, "cup 0.0 mm high, step 32.3, lands"},
+		{2, 0, "sugar lumps 0.0 mm, sets off"},
+		{2, 24, "sugar lumps 125.2 mm, step 5.2"},
+		{2, 46, "sugar lumps 240.0 mm, step 10.4, arrives"},
 	} {
-		if got := Words(tables, f); got != want {
-			t.Errorf("frame %d: %q, want %q", f, got, want)
+		r, ok := tables[c.table].At(c.frame)
+		if got := tables[c.table].Words(r, true); !ok || r.Frame != c.frame || got != c.want {
+			t.Errorf("frame %d: %q, want %q", c.frame, got, c.want)
 		}
+	}
+	if r, ok := tables[0].At(1); !ok || r.Frame != 0 {
+		t.Errorf("frame 1, held on twos, is shown by %+v, %v", r, ok)
 	}
 	if r, ok := tables[1].At(47); !ok || r.Frame != 46 {
 		t.Errorf("frame 47 is shown by %+v, %v", r, ok)

@@ -88,7 +88,7 @@ func (a *app) sheet(b board.Board, film string, o sheetOptions) error {
 
 // writeSheet writes the sheet to where the options say, whole or not at all.
 func writeSheet(b board.Board, o sheetOptions) error {
-	show := sheet.Options{Exposures: o.each == "exposure"}
+	show := sheet.Options{Exposures: o.each == "exposure", Columns: sheet.MoveColumns(b)}
 	if o.shots != "" {
 		var err error
 		if show.Shots, err = sheet.ShotsNamed(b, o.shots); err != nil {

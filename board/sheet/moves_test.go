@@ -1,0 +1,63 @@
+package sheet
+
+import (
+	"fmt"
+	"testing"
+
+	"stillbeat/board"
+)
+
+// sliding puts moves of objects on the first panel, each of 23 mm along the set.
+func sliding(t *testing.T, b board.Board, objects ...string) board.Board {
+	t.Helper()
+	for _, name := range objects {
+		var err error
+		b, err = board.AddObjectMove(board.ObjectMove{Object: name, First: b.Panels[0].ID, Last: b.Panels[0].ID, Keys: []board.Spot{{}, {X: 23}}}).Apply(b)
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return b
+}
+
+func TestAColumnForEachObjectThatMoves(t *testing.T) {
+	film := board.New()
+	film.Panels, film.NextID, film.End = []board.Panel{{ID: 1}}, 2, board.Free(1) // on ones: 24 exposures, 23 steps
+	many := make([]string, MaxColumns+2)
+	for k := range many {
+		many[k] = fmt.Sprintf("lump %d", k+1)
+	}
+	tests := []struct {
+		name    string
+		objects []string
+		titles  []string
+		at10    string // what the last column says of frame 10
+	}{
+		{"a film in which nothing moves has none", nil, nil, ""},
+		{"an object has one, twice moved or not", []string{"cup", "cup"}, []string{"cup"}, "10.0 mm, step 1.0; 10.0 mm, step 1.0"},
+		{"an object without a name is one too", []string{"cup", ""}, []string{"cup", "object"}, "10.0 mm, step 1.0"},
+		{"beyond the room they share the last one, by name", many, append(append([]string{}, many[:MaxColumns-1]...), "others"),
+			"lump 8 10.0 mm, step 1.0; lump 9 10.0 mm, step 1.0; lump 10 10.0 mm, step 1.0"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			columns := MoveColumns(sliding(t, film, tt.objects...))
+			var titles []string
+			for _, c := range columns {
+				titles = append(titles, c.Title)
+			}
+			if fmt.Sprint(titles) != fmt.Sprint(tt.titles) {
+				t.Fatalf("columns %q, want %q", titles, tt.titles)
+			}
+			if len(columns) == 0 {
+				return
+			}
+			if got := columns[len(columns)-1].Words(10); got != tt.at10 {
+				t.Errorf("frame 10: %q, want %q", got, tt.at10)
+			}
+			if _, err := Rows(film, Options{Columns: columns}); err != nil {
+				t.Errorf("a sheet does not take them: %v", err)
+			}
+		})
+	}
+}
