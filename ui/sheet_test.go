@@ -72,6 +72,8 @@ func TestSheetRunsWordsDownTheRows(t *testing.T) {
 	// Scrolled into the hold, its words stand at the top once more.
 	if got := v.lines(10 * sheetRowH); !strings.HasPrefix(got, "10: hiss | (1) | Steam") {
 		t.Errorf("in the middle of the hold the sheet begins with %.60q", got)
+	} else if strings.Contains(got, "hold the lid") {
+		t.Errorf("the note on frame 3 stands elsewhere:\n%s", got)
 	}
 }
 
@@ -286,12 +288,12 @@ func TestSheetIsWrittenAsATable(t *testing.T) {
 	}
 }
 
-// tapButton taps a button of the dialog on top.
+// tapButton taps a button of the dialog on top, the first of its name.
 func tapButton(t *testing.T, w *window, name string) {
 	t.Helper()
 	var found *widget.Button
 	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-		if b, ok := o.(*widget.Button); ok && b.Text == name {
+		if b, ok := o.(*widget.Button); ok && b.Text == name && found == nil {
 			found = b
 		}
 	}

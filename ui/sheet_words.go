@@ -80,6 +80,9 @@ func (v *sheetView) runDown(p pen, c sheetColumn, row int, y float64, out []wall
 	}
 	skip, number := row-begin, r.Number
 	if skip >= max(1, len(lines)) { // all of it is above
+		if c.run == noteRun {
+			return out // it is of one row
+		}
 		lines, colour, number, skip = lines[:min(1, len(lines))], inkSoft, "("+number+")", 0
 	}
 	if c.run == panelRun && skip == 0 {
