@@ -39,7 +39,7 @@ func (v *planView) paint(p pen, top float64) {
 }
 
 // paintSession draws a session as a bar of its length: a piece for each shot,
-// its set-up dark, and a line where the session should end.
+// its set-up in another shade, and a line where the session should end.
 func (v *planView) paintSession(p pen, session int, y float64) {
 	v.piecesOf(session, func(piece plan.Piece, x0, x1 float64) {
 		ground := paperTab

@@ -281,3 +281,45 @@ func BenchmarkPlanOfAThousandPanels(b *testing.B) {
 		v.setBoard(film)
 	}
 }
+
+func TestPagesOfAFilmThatIsOnlyShown(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 2)
+	path := filepath.Join(t.TempDir(), "film.stillbeat")
+	if err := w.desk.SaveAs(path); err != nil {
+		t.Fatal(err)
+	}
+	shown, err := openDesk(path) // it is open already
+	if err != nil {
+		t.Fatal(err)
+	}
+	editing := w.desk
+	defer editing.Close()
+	w.setDesk(shown)
+	settle(t, w)
+	if w.desk.ReadOnly() == nil {
+		t.Fatal("the film can be changed")
+	}
+	w.seek(0)
+	typeKey(w, fyne.KeyF4)
+	if typeKey(w, fyne.KeyReturn); w.sheet.note.Visible() || !w.sheet.noting.Disabled() {
+		t.Error("a note can be written")
+	}
+	if w.sheet.print.Disabled() {
+		t.Error("the sheet cannot be printed")
+	}
+	typeKey(w, fyne.KeyF9)
+	for k, f := range w.planPage.figures {
+		if !f.Disabled() {
+			t.Errorf("figure %d can be changed", k)
+		}
+	}
+	if !w.planPage.every.Disabled() || !w.planPage.log.Disabled() || w.planPage.print.Disabled() {
+		t.Error("the plan can be changed, or not printed")
+	}
+	for _, name := range []string{noteOnFrame, "Still: one photograph for all of the hold"} {
+		if w.keys.named[name].can() {
+			t.Errorf("%q can be done", name)
+		}
+	}
+}

@@ -51,24 +51,34 @@ func (w *window) remarkCommands() []*command {
 // turnTo turns the card to the notes.
 func (f *remarkFace) turnTo() { f.w.faces.Show(f.face) }
 
-// open goes to a note and shows it on the card.
+// open goes to a note and shows it on the card or, on pages without the card,
+// in the foot.
 func (f *remarkFace) open(id string) {
 	f.turnTo()
 	f.goTo(id)
+	if r, ok := f.chosen(); ok && f.w.pages.up != f.w.timelinePage {
+		f.w.foot.Say(remarkSaid(r))
+	}
 }
 
 // goTo chooses a note and takes the playhead to its frame, if it stands on one.
 func (f *remarkFace) goTo(id string) {
 	w := f.w
 	f.at = id
-	f.going = true
 	if r, ok := f.chosen(); ok && r.At >= 0 {
 		w.seek(r.Frame)
 		w.timeline.SetPlayhead(w.at, true)
 	}
-	f.going = false
 	f.present()
 	refreshMenus(w.menu, w.commands)
+}
+
+// goThrough goes to the note in a row of the list, which stays as it is sorted:
+// the next row is to be the next one still.
+func (f *remarkFace) goThrough(row int) {
+	f.going = true
+	f.goTo(f.rows[row].ID)
+	f.going = false
 }
 
 // step goes to the next note on the film, or to the one before; among those on

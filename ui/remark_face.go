@@ -21,8 +21,8 @@ type remarkFace struct {
 	rows     []board.PlacedRemark // as listed
 	at       string               // id of the note that is chosen, "" for none
 	first    map[board.PanelID]bool
-	own      []int // the choice of panels that a step from note to note made
-	going    bool  // such a step is under way
+	own      []int // the choice of panels that going through the list made
+	going    bool  // that is under way
 	fill     bool  // the list is being brought in line
 	onlyOpen bool
 
@@ -41,13 +41,13 @@ func (w *window) newRemarkFace() *face {
 	f.list = newKeyList(func() int { return len(f.rows) }, newRemarkRow, f.showRow)
 	f.list.OnSelected = func(i widget.ListItemID) {
 		if !f.fill {
-			f.goTo(f.rows[i].ID)
+			f.goThrough(i)
 		}
 	}
 	f.list.OnLeave = func() { w.win.Canvas().Unfocus() }
 	f.list.OnTake = func() {
 		if f.list.at < len(f.rows) {
-			f.goTo(f.rows[f.list.at].ID)
+			f.goThrough(f.list.at)
 		}
 	}
 	button := func(text, words, by string, do func()) *hintedButton {
@@ -68,11 +68,11 @@ func (w *window) newRemarkFace() *face {
 
 // layOut puts the parts of the face together.
 func (f *remarkFace) layOut(take fyne.CanvasObject) {
-	f.head, f.words, f.reply = valueLine(), wrapping(), wrapping()
+	f.head, f.words, f.reply = wrapping(), wrapping(), wrapping()
 	f.head.TextStyle.Bold, f.reply.TextStyle.Italic = true, true
 	f.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedVBoxLayout(-8), f.words, f.reply))
 	tools := container.NewHBox(f.accept, f.tick, f.back, f.reply1, f.out)
-	f.detail = band(paperLight, container.NewBorder(container.NewVBox(rule(), f.head), container.NewHScroll(tools), nil, nil, f.scroll))
+	f.detail = band(paperLight, container.NewBorder(container.New(layout.NewCustomPaddedVBoxLayout(0), rule(), f.head), container.NewHScroll(tools), nil, nil, container.New(layout.NewCustomPaddedLayout(-8, 0, 0, 0), f.scroll)))
 	top := container.NewBorder(nil, nil, heading(remarksName), container.NewHBox(f.open1, take), padded(6, 0, centred(f.count)))
 	f.none = container.NewCenter(small("None of the notes is open."))
 	f.body = container.NewBorder(top, nil, nil, nil, container.New(remarkPage{}, container.NewStack(f.list, f.none), f.detail))
@@ -130,11 +130,22 @@ func (f *remarkFace) chosen() (board.PlacedRemark, bool) {
 	return board.PlacedRemark{}, false
 }
 
-// place says where a note stands: "panel 3 · 00:00:02:05, frame 53".
+// place says where a note stands: "Panel 3 · 00:00:02:05". The author comes
+// after it: a name in a script from right to left would turn the figures about.
 func (f *remarkFace) place(r board.PlacedRemark) string {
 	rate := f.w.board.Rate
 	if r.At < 0 {
-		return "loose, was at " + rate.Timecode(rate.Nearest(r.Was))
+		return "Loose, was at " + rate.Timecode(rate.Nearest(r.Was))
 	}
-	return fmt.Sprintf("panel %s · %s, frame %d", f.w.numbers[r.At], rate.Timecode(r.Frame), r.Frame)
+	return "Panel " + f.w.numbers[r.At] + " · " + rate.Timecode(r.Frame)
+}
+
+// headWords says of the chosen note where it stands, who wrote it and what
+// became of it.
+func (f *remarkFace) headWords(r board.PlacedRemark) string {
+	frame := ""
+	if r.At >= 0 {
+		frame = fmt.Sprintf(", frame %d", r.Frame)
+	}
+	return f.place(r) + frame + " · " + r.Author + " · " + remarkWords[r.State]
 }

@@ -17,7 +17,7 @@ import (
 // became of it, and below the beginning of its words.
 func newRemarkRow() fyne.CanvasObject {
 	lines := container.New(layout.NewCustomPaddedVBoxLayout(-11), valueLine(), valueLine())
-	return container.NewBorder(nil, nil, centredObject(widget.NewIcon(nil)), centred(small("")), lines)
+	return container.NewBorder(nil, nil, centredObject(widget.NewIcon(nil)), padded(barRoom, 0, centred(small(""))), lines)
 }
 
 func (f *remarkFace) showRow(i widget.ListItemID, o fyne.CanvasObject) {
@@ -32,10 +32,10 @@ func (f *remarkFace) showRow(i widget.ListItemID, o fyne.CanvasObject) {
 			sign.SetResource(remarkSigns[r.State])
 		}
 	}
-	setText(parts[2].(*fyne.Container).Objects[1].(*canvas.Text), remarkWords[r.State])
+	setText(parts[2].(*fyne.Container).Objects[0].(*fyne.Container).Objects[1].(*canvas.Text), remarkWords[r.State])
 	who, words := lines[0].(*widget.Label), lines[1].(*widget.Label)
-	who.TextStyle.Bold = r.At >= 0 && f.first[r.Panel]
-	who.SetText(r.Author + " · " + f.place(r))
+	who.TextStyle.Bold = r.At >= 0 && f.w.timeline.view.isSelected(r.At)
+	who.SetText(f.place(r) + " · " + r.Author)
 	words.SetText(firstWords(r.Text))
 }
 
@@ -72,8 +72,8 @@ func (f *remarkFace) sortRows() {
 	f.rows = append(mine, others...)
 }
 
-// follow notes which panels are chosen. A choice that going from note to note
-// made does not sort the list anew under the pointer.
+// follow notes which panels are chosen. A choice that going through the list
+// made does not sort it anew under the pointer.
 func (f *remarkFace) follow() {
 	set := f.w.selection()
 	if f.going {
@@ -137,7 +137,7 @@ func (f *remarkFace) presentDetail() {
 	if !ok {
 		return
 	}
-	f.head.SetText(r.Author + " · " + f.place(r) + " · " + remarkWords[r.State])
+	f.head.SetText(f.headWords(r))
 	if f.words.Text != r.Text {
 		f.words.SetText(r.Text)
 		f.scroll.ScrollToTop()

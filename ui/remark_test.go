@@ -157,13 +157,15 @@ func TestFlagsStandWhereTheirNotesAre(t *testing.T) {
 	plain := image.NewRGBA(image.Rect(0, 0, 1000, 300))
 	flagged := image.NewRGBA(plain.Rect)
 	v.paint(flagged, 1)
+	settle(t, w) // the pictures of the panels come
+	v.paint(flagged, 1)
 	kept := v.remarks
 	v.remarks = nil
 	v.paint(plain, 1)
 	v.remarks = kept
 	lo, hi := 1000, 0
 	for x := range 1000 {
-		for y := range 300 {
+		for y := range int(v.waveBottom()) { // below are pictures that may be drawn by now
 			if plain.RGBAAt(x, y) != flagged.RGBAAt(x, y) {
 				lo, hi = min(lo, x), max(hi, x)
 			}

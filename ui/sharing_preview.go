@@ -133,9 +133,9 @@ func (p *sharePreview) draw(ctx context.Context, d *shareDialog, n board.Frame, 
 			return
 		case <-time.After(previewWait):
 		}
-		img, err := share.Still(b, pics, n, small)
+		img, unread := share.Still(b, pics, n, small)
 		then(func() {
-			if err != nil {
+			if unread != nil {
 				p.show(nil)
 				p.which.SetText("This picture cannot be read.")
 				return

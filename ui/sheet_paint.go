@@ -26,7 +26,9 @@ func (v *sheetView) paint(p pen, top float64) {
 		row, named := v.rowAt(line)
 		switch {
 		case row >= len(v.rows):
-		case !named:
+		case named: // no column's line runs through the name
+			p.fill(0, y+stroke(1), v.width, y+sheetRowH, paperDark)
+		default:
 			v.paintCells(p, row, y)
 		}
 	}
@@ -48,14 +50,11 @@ func (v *sheetView) inSight(top float64) (first, last int) {
 	return first, min(last, len(v.rows)+len(v.shots))
 }
 
-// paintGround paints what lies under a line: bars of the music, the chosen
-// shot's name.
+// paintGround paints what lies under a row, darker where a bar begins.
 func (v *sheetView) paintGround(p pen, line int, y float64) {
 	row, named := v.rowAt(line)
 	switch {
-	case row >= len(v.rows):
-	case named:
-		p.fill(0, y, v.width, y+sheetRowH, paperDark)
+	case row >= len(v.rows) || named:
 	case v.rows[row].Accent&sheet.Downbeat != 0:
 		p.fill(0, y, v.width, y+sheetRowH, paperTab)
 	default:

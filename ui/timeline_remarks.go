@@ -87,6 +87,11 @@ func (v *timelineView) remarkHint(f remarkFlag) string {
 	if f.n > 1 {
 		return fmt.Sprintf("%d notes of others from frame %d on. A click goes to the first.", f.n, r.Frame)
 	}
+	return remarkSaid(r)
+}
+
+// remarkSaid says a note in a line.
+func remarkSaid(r board.PlacedRemark) string {
 	return fmt.Sprintf("Note of %s, %s: %s", r.Author, remarkWords[r.State], firstWords(r.Text))
 }
 
