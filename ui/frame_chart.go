@@ -21,7 +21,7 @@ type chart struct {
 
 func newChart() *chart {
 	c := &chart{}
-	c.image = canvas.NewRaster(func(w, h int) image.Image {
+	c.image = newPainted(func(w, h int) image.Image {
 		img := image.NewRGBA(image.Rect(0, 0, w, h))
 		scale := 1.
 		if c.Size().Width > 0 {

@@ -38,7 +38,7 @@ func TestALookIsWornAtOnce(t *testing.T) {
 		w.wear(l, 100)
 		for what, got := range map[string]color.Color{
 			"the clock": w.deck.clock.Color, "the place": w.deck.place.Color, "a line in a dialog": row.Color,
-			"the theme's text": theme.Color(theme.ColorNameForeground), "the back of the viewer": w.viewer.back.FillColor,
+			"the theme's text": theme.Color(theme.ColorNameForeground), "the back of the viewer": w.viewer.about[0].FillColor,
 			"the playhead": w.timeline.renderer.line.FillColor, "the timeline": paint(),
 		} {
 			want := map[string]tint{"the clock": ink, "the place": inkSoft, "a line in a dialog": inkSoft, "the theme's text": ink,

@@ -99,7 +99,7 @@ func (w *window) stop() {
 	w.playing.ticker.Stop()
 	w.playing = nil
 	w.cue.Store(nil)
-	w.showFrame(w.at)
+	w.goTo(w.at, true)
 	w.player.Stop()
 	w.deck.Playing(false)
 	w.faces.takeTool()
@@ -171,15 +171,19 @@ func (w *window) seek(f board.Frame) {
 
 func (w *window) goTo(f board.Frame, follow bool) {
 	w.at = f
-	w.timeline.SetPlayhead(f, follow)
-	w.wall.wall.SetPlayhead(f, follow)
-	w.pages.Moved()
+	if w.rest(time.Now()); !w.resting {
+		w.timeline.SetPlayhead(f, follow)
+		w.wall.wall.SetPlayhead(f, follow)
+		w.pages.Moved()
+	}
 	w.showFrame(f)
 }
 
 // showFrame shows frame f of the film in the viewer and below it.
 func (w *window) showFrame(f board.Frame) {
-	w.deck.Present(w.board, w.starts, w.numbers, f)
+	if !w.resting {
+		w.deck.Present(w.board, w.starts, w.numbers, f)
+	}
 	if p := w.playing; p != nil && !p.loop.empty() && p.loop.to-f < board.Frame(2*w.board.Rate.Nominal()) {
 		w.aheadOf(p.loop.from)
 	}

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"math"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -338,4 +339,42 @@ func Example_speedWords() {
 		fmt.Print(speedWords(s), " ")
 	}
 	// Output: 0.25× 0.5× 0.75× 1× 1.25× 1.5× 2×
+}
+
+// While the picture fills the screen and plays, what is behind it follows now
+// and then only; once it stops, all of it is where the playhead is.
+func TestTheWindowRestsBehindAFullScreen(t *testing.T) {
+	w := fourPanels(t)
+	run(t, w, "Full screen")
+	w.seek(0)
+	w.play(0)
+	w.goTo(10, true)
+	w.rested = time.Now().Add(time.Hour)
+	w.goTo(30, true)
+	if at := w.timeline.at; at == 30 || len(w.viewers()) != 1 || w.viewers()[0] != w.full.viewer {
+		t.Errorf("the window is kept up: timeline at frame %d, %d viewers", at, len(w.viewers()))
+	}
+	if got := w.full.viewer.panel; got == nil || got.ID != w.board.Panels[1].ID {
+		t.Error("the full screen does not show what is up at frame 30")
+	}
+	w.rested = time.Now().Add(-restFor)
+	w.goTo(50, true)
+	if w.timeline.at != 50 || w.viewer.panel.ID != w.board.Panels[2].ID {
+		t.Errorf("a while later: timeline at frame %d", w.timeline.at)
+	}
+	w.goTo(60, true)
+	if !w.resting {
+		t.Error("just after, the window does not rest")
+	}
+	w.stop()
+	if w.timeline.at != 60 || len(w.viewers()) != 2 {
+		t.Errorf("stopped: timeline at frame %d, %d viewers", w.timeline.at, len(w.viewers()))
+	}
+	w.play(0)
+	w.goTo(61, true)
+	w.full.win.Close()
+	if w.goTo(62, true); w.timeline.at != 62 || w.resting {
+		t.Errorf("the full screen closed: timeline at frame %d", w.timeline.at)
+	}
+	w.stop()
 }

@@ -110,7 +110,7 @@ func (r *roll) MinSize() fyne.Size { return r.least }
 
 // CreateRenderer makes the objects the roll is made of.
 func (r *roll) CreateRenderer() fyne.WidgetRenderer {
-	r.raster = canvas.NewRaster(r.draw)
+	r.raster = newPainted(r.draw)
 	r.renderer = &rollRenderer{r: r}
 	return r.renderer
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"image/color"
+	"time"
 
 	"fyne.io/fyne/v2"
 )
@@ -12,10 +13,26 @@ type screen struct {
 	viewer *viewer
 }
 
-// viewers returns all that show the picture: the window's own and those of
-// other screens. What one shows they all show.
+// restFor is how long the window rests behind a picture that fills the screen.
+const restFor = 250 * time.Millisecond
+
+// rest lets the window rest while the picture plays over all of it: it would
+// take as much of the machine again as what is seen. It follows now and then,
+// for those whose screens are two.
+func (w *window) rest(now time.Time) {
+	w.resting = w.full != nil && w.playing != nil && now.Sub(w.rested) < restFor
+	if !w.resting {
+		w.rested = now
+	}
+}
+
+// viewers returns all that show the picture: the window's own, unless it rests,
+// and those of other screens. What one shows they all show.
 func (w *window) viewers() []*viewer {
-	all := []*viewer{w.viewer}
+	var all []*viewer
+	if !w.resting {
+		all = append(all, w.viewer)
+	}
 	for _, s := range []*screen{w.full, w.second} {
 		if s != nil {
 			all = append(all, s.viewer)
@@ -65,7 +82,7 @@ func (w *window) toggleFull() {
 			return true
 		}
 		return false
-	}, func() { w.full = nil })
+	}, func() { w.full, w.resting = nil, false })
 	w.openScreen(w.full)
 	w.full.win.SetFullScreen(true)
 }
@@ -89,4 +106,4 @@ func (w *window) toggleSecond() {
 }
 
 // Alone makes the viewer all there is on its screen: it fills it, on black.
-func (v *viewer) Alone() { v.margin, v.back.FillColor = 0, color.Black }
+func (v *viewer) Alone() { v.margin, v.about = 0, newSurround(color.Black) }

@@ -207,7 +207,7 @@ func (t *timeline) MinSize() fyne.Size {
 
 // CreateRenderer makes the objects the timeline is made of.
 func (t *timeline) CreateRenderer() fyne.WidgetRenderer {
-	t.raster = canvas.NewRaster(t.draw)
+	t.raster = newPainted(t.draw)
 	r := &timelineRenderer{t: t, line: canvas.NewRectangle(red), head: canvas.NewRectangle(red)}
 	r.head.CornerRadius = 4.5
 	t.renderer = r

@@ -25,8 +25,8 @@ type viewer struct {
 	shape  board.Aspect // of the film
 	twin   *viewer      // beside it, nil for none
 	host   *viewer      // that this is the twin of, nil for none
-	back   *canvas.Rectangle
-	sheet  *canvas.Rectangle
+	about  *surround
+	sheet  *canvas.Rectangle // while there is no picture
 	image  *canvas.Image
 	words  *canvas.Text
 	shown  *image.RGBA
@@ -47,7 +47,7 @@ const leastPicture = 16
 func newViewer(get func(picture.Shot, int, int) *image.RGBA, failed func(picture.Shot) error) *viewer {
 	v := &viewer{get: get, failed: failed,
 		margin: viewerMargin,
-		back:   canvas.NewRectangle(paperDark), sheet: canvas.NewRectangle(picture.Blank),
+		about:  newSurround(paperDark), sheet: canvas.NewRectangle(picture.Blank),
 		image: canvas.NewImageFromImage(nil), words: written("", onBlank, 15, false), over: newOverlay()}
 	v.image.ScaleMode = canvas.ImageScaleFastest
 	v.image.FillMode = canvas.ImageFillStretch
@@ -70,7 +70,7 @@ func (v *viewer) Shape(a board.Aspect) {
 		return
 	}
 	v.shape = a
-	v.shown, v.image.Image, v.image.Hidden = nil, nil, true
+	v.put(nil)
 	v.lay(v.Size())
 }
 
@@ -103,17 +103,23 @@ func (v *viewer) Update() {
 		img = v.onion(img, w, h)
 	}
 	if img != v.shown {
-		v.shown, v.image.Image, v.image.Hidden = img, img, img == nil
-		if img == nil {
-			v.image.Image = nil
-		}
-		v.image.Refresh()
-		v.sheet.Refresh() // the toolkit does not repaint for what was hidden until now
+		v.put(img)
 	}
 	if v.words.Text != words {
 		v.words.Text = words
 		v.words.Refresh()
 	}
+}
+
+// put shows a picture, nil for the empty sheet. One lies where the other does:
+// only one is painted.
+func (v *viewer) put(img *image.RGBA) {
+	v.shown, v.image.Hidden, v.sheet.Hidden = img, img == nil, img != nil
+	if v.image.Image = nil; img != nil {
+		v.image.Image = img
+	}
+	v.image.Refresh()
+	v.sheet.Refresh()
 }
 
 // onion lays the panels before and after over the picture; what is not drawn
@@ -145,72 +151,9 @@ func (v *viewer) Ahead(shots []picture.Shot) {
 	}
 }
 
-// pixels returns the size of the picture on this screen.
-func (v *viewer) pixels() (w, h int) {
-	s, scale := v.image.Size(), float32(v.scale())
-	return int(s.Width*scale + 0.5), int(s.Height*scale + 0.5)
-}
-
-// scale is how many pixels of this screen a unit is wide.
-func (v *viewer) scale() float64 {
-	if v.host != nil {
-		return v.host.scale()
-	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		return float64(c.Scale())
-	}
-	return 1
-}
-
-// Room leaves more room about the picture, or the usual.
-func (v *viewer) Room(more bool) {
-	if v.roomy != more {
-		v.roomy = more
-		v.lay(v.Size())
-	}
-}
-
-// lay puts everything in its place in a room of so many units, the picture on
-// whole pixels of the screen.
-func (v *viewer) lay(s fyne.Size) {
-	v.back.Resize(s)
-	scale := v.scale()
-	px := func(u float32) int { return int(float64(u)*scale + 0.5) }
-	margin := float32(v.margin)
-	if v.roomy {
-		margin = max(margin, min(s.Width, s.Height)*0.1)
-	}
-	box := image.Rect(px(margin), px(margin), px(s.Width-margin), px(s.Height-margin))
-	if box.Dx() < leastPicture || box.Dy() < leastPicture {
-		return
-	}
-	at := picture.FitShape(v.shape, box)
-	units := func(p int) float32 { return float32(float64(p) / scale) }
-	if v.host != nil {
-		at = box // which has the shape
-	}
-	if v.twin != nil {
-		var other image.Rectangle
-		at, other = pairIn(v.shape, box, px(pairGap))
-		v.twin.Move(fyne.NewPos(units(other.Min.X), units(other.Min.Y)))
-		v.twin.Resize(fyne.NewSize(units(other.Dx()), units(other.Dy())))
-	}
-	pos := fyne.NewPos(units(at.Min.X), units(at.Min.Y))
-	size := fyne.NewSize(units(at.Dx()), units(at.Dy()))
-	for _, o := range []fyne.CanvasObject{v.sheet, v.image} {
-		o.Move(pos)
-		o.Resize(size)
-	}
-	h := v.words.MinSize().Height
-	v.words.Move(fyne.NewPos(pos.X, pos.Y+(size.Height-h)/2))
-	v.words.Resize(fyne.NewSize(size.Width, h))
-	v.over.Lay(pos, size)
-	v.Update()
-}
-
 // CreateRenderer makes the objects the viewer is made of.
 func (v *viewer) CreateRenderer() fyne.WidgetRenderer {
-	return &viewerRenderer{v, append([]fyne.CanvasObject{v.back, v.sheet, v.image, v.words}, v.over.objects()...)}
+	return &viewerRenderer{v, append(append(v.about.objects(), v.sheet, v.image, v.words), v.over.objects()...)}
 }
 
 type viewerRenderer struct {

@@ -20,10 +20,10 @@ func (v *viewer) Pair(on bool) {
 	if on {
 		v.twin = newViewer(v.get, v.failed)
 		v.twin.host, v.twin.margin, v.twin.shape = v, 0, v.shape
-		v.twin.back.Hidden = true
+		v.twin.about.Hide(true)
 	}
 	v.lay(v.Size())
-	v.back.Refresh()
+	v.about[0].Refresh()
 }
 
 // both returns the viewer and its twin, if it has one.

@@ -161,7 +161,7 @@ func (l *wall) MinSize() fyne.Size { return fyne.NewSize(300, 160) }
 
 // CreateRenderer makes the objects the wall is made of.
 func (l *wall) CreateRenderer() fyne.WidgetRenderer {
-	l.raster = canvas.NewRaster(l.draw)
+	l.raster = newPainted(l.draw)
 	l.renderer = &wallRenderer{l: l, line: canvas.NewRectangle(red)}
 	return l.renderer
 }

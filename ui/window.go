@@ -3,6 +3,7 @@ package ui
 import (
 	"image"
 	"sync/atomic"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -55,6 +56,8 @@ type window struct {
 	timeline      *timeline
 	viewer        *viewer
 	second, full  *screen // the picture on others, nil while they are closed
+	resting       bool    // behind a full screen: see rest
+	rested        time.Time
 	pages         *pages
 	timelinePage  *page
 	wallPage      *page
@@ -210,10 +213,13 @@ func (w *window) setDesk(d *desk.Desk) {
 // adoptPictures draws from the desk's cache.
 func (w *window) adoptPictures() {
 	w.loader = newLoader(w.desk.Pictures, w.post, func() {
-		w.timeline.Refresh()
 		for _, v := range w.viewers() {
 			v.Update()
 		}
+		if w.resting {
+			return
+		}
+		w.timeline.Refresh()
 		w.surface.Refresh()
 		w.wall.wall.Refresh()
 	})
