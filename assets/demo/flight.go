@@ -10,22 +10,22 @@ import (
 func flight() []Panel {
 	return []Panel{
 		{
-			Title: "The teapot gathers itself", Shot: "medium, low", Beats: 2,
+			Title: "The teapot gathers itself", Shot: "medium, low", Beats: 2, Scene: "The flight", Rig: true,
 			Action: "Up on its heel, and off the table: the heaviest thing in the room is in the air.",
 			Sound:  "the tune holds its breath, rising",
 			Draw:   drawGather,
 		}, {
-			Title: "Launch", Shot: "medium, low", Beats: 2,
+			Title: "Launch", Shot: "medium, low", Beats: 2, Same: true, Rig: true,
 			Action: "Down on the handle. Two frames of contact. Lid up, lump away, everything jumps.",
 			Sound:  "thud, and a rush of air",
 			Draw:   drawLaunch,
 		}, {
-			Title: "Flight", Shot: "wide", Beats: 4,
+			Title: "Flight", Shot: "wide", Beats: 4, Rig: true, Way: flightWay(),
 			Action: "Over the whole table. Fast, slow at the top, fast again: the drawings bunch up where it is slow.",
 			Sound:  "bells, up and over",
 			Draw:   drawFlight,
 		}, {
-			Title: "Past the cup", Shot: "overhead", Beats: 2,
+			Title: "Past the cup", Shot: "overhead", Beats: 2, Rig: true,
 			Action: "From the ceiling: the lump sails over the cup and does not come down.",
 			Sound:  "the bells lose heart",
 			Draw:   drawPast,
@@ -35,7 +35,7 @@ func flight() []Panel {
 			Sound:  "one clear bell",
 			Draw:   drawNotTheCup,
 		}, {
-			Title: "Nobody moves", Shot: "wide, square on", Beats: 4,
+			Title: "Nobody moves", Shot: "wide, square on", Beats: 4, Still: true,
 			Action: "Hold. Not a thing moves, not even the steam.",
 			Sound:  "silence",
 			Draw:   drawHush,
@@ -76,17 +76,16 @@ func drawLaunch(dst *image.RGBA) {
 }
 
 func drawFlight(dst *image.RGBA) {
-	cam := stage.Camera{Eye: vec{X: 5, Y: 33, Z: 130}, Target: vec{X: 6, Y: 22, Z: 0}, Angle: 30}
 	t := fired()
 	t.teapot.pose = t.teapot.pose.Lean(4, vec{X: 5})
 	t.cup.lean = 8
-	from, to := t.spoonA.bowl().Add(vec{Y: 3}), t.lamp.crown().O
+	from, to := flightEnds(t)
 	const n = 11
-	shoot(dst, cam, func(s *set) {
+	shoot(dst, flightCam, func(s *set) {
 		t.addTo(s)
 		for i := 1; i < n; i++ {
 			u := float64(i) / n
-			at := arcAt(from, to, 21, u)
+			at := arcAt(from, to, flightHigh, u)
 			l := lump{pose: stage.At(at.X, at.Y, at.Z).Lean(u*300, vec{Y: lumpSize / 2}), ghost: 0.25 + 0.5*u}
 			if i == 7 {
 				l.ghost = 0
@@ -96,7 +95,7 @@ func drawFlight(dst *image.RGBA) {
 			}
 		}
 	}, func(s *set) {
-		path := arc(from.Add(vec{Y: 1.3}), to.Add(vec{Y: 1.3}), 21)
+		path := arc(from.Add(vec{Y: 1.3}), to.Add(vec{Y: 1.3}), flightHigh)
 		s.trail(path[23:30])
 	})
 }

@@ -11,7 +11,7 @@ import (
 func landing() []Panel {
 	return []Panel{
 		{
-			Title: "The lamp bows", Shot: "medium", Beats: 2,
+			Title: "The lamp bows", Shot: "medium", Beats: 2, Scene: "Into the cup", Rig: true,
 			Action: "A joint gives way. The lamp bends its head; the lump slides, slowly, then falls.",
 			Sound:  "a long creak",
 			Draw:   drawBow,
@@ -26,7 +26,7 @@ func landing() []Panel {
 			Sound:  "the first tune again, and a spoon in a cup",
 			Draw:   drawStir,
 		}, {
-			Title: "Evening", Shot: "wide", Beats: 8,
+			Title: "Evening", Shot: "wide", Beats: 8, Scene: "Evening", Melt: true,
 			Action: "Everything is back in its place. The lamp is lit. Only the steam moves, and then nothing.",
 			Sound:  "the last chord rings out",
 			Draw:   drawEvening,

@@ -10,7 +10,7 @@ import (
 func opening() []Panel {
 	return []Panel{
 		{
-			Title: "Four o'clock", Shot: "wide", Beats: 8,
+			Title: "Four o'clock", Shot: "wide", Beats: 8, Scene: "Tea without sugar", Still: true,
 			Action: "The tea table by the window. Nothing moves. Low sun from the left.",
 			Sound:  "the tune begins, light and unhurried",
 			Draw:   drawFourOClock,

@@ -24,6 +24,12 @@ type Panel struct {
 	Action string // what happens, for the animator
 	Sound  string // what is heard
 	Shot   string // shot size
+	Scene  string // heading of the scene it opens; empty for none
+	Same   bool   // the camera stands as in the panel before: no new shot
+	Still  bool   // nothing stirs
+	Rig    bool   // something is held up by a rig: painted out over a clean plate
+	Melt   bool   // the picture before dissolves into it
+	Way    *Way   // of an object through it, nil for none
 	Start  int    // first beat, counted from 0 at the tune's first downbeat
 	Beats  int    // length in beats
 

@@ -11,7 +11,7 @@ import (
 func plan() []Panel {
 	return []Panel{
 		{
-			Title: "Four hops", Shot: "medium", Beats: 4,
+			Title: "Four hops", Shot: "medium", Beats: 4, Scene: "The catapult", Rig: true,
 			Action: "The lump hops along the front of the table, one hop to a beat. Each hop: three frames of weight, then up.",
 			Sound:  "four taps, each a little higher",
 			Draw:   drawFourHops,

@@ -12,6 +12,7 @@ import (
 
 	"stillbeat/assets/demo"
 	"stillbeat/board/desk"
+	"stillbeat/board/motion"
 	"stillbeat/ui"
 )
 
@@ -36,9 +37,21 @@ func TestDemo(t *testing.T) {
 		}
 		err := withFilm(film, func(d *desk.Desk) error {
 			for i, p := range d.Board().Panels {
-				if p.Title != story[i].Title || p.Action != story[i].Action || p.Sound != story[i].Sound || p.Picture == "" {
+				if p.Title != story[i].Title || p.Action != story[i].Action || p.Sound != story[i].Sound || p.Size != story[i].Shot || p.Picture == "" {
 					t.Errorf("panel %d has the words %+v", i+1, p.Words)
 				}
+			}
+			scenes, shots := 1, 1
+			for _, p := range story[1:] {
+				if p.Scene != "" {
+					scenes++
+				}
+				if !p.Same {
+					shots++
+				}
+			}
+			if b := d.Board(); len(b.Scenes())-1 != scenes || len(b.Shots())-1 != shots {
+				t.Errorf("%d scenes and %d shots, the story has %d and %d", len(b.Scenes())-1, len(b.Shots())-1, scenes, shots)
 			}
 			return nil
 		})
@@ -74,7 +87,15 @@ func TestDemo(t *testing.T) {
 			t.Fatalf("pdftotext (of poppler-utils): %v", err)
 		}
 		pages := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
-		if want := (doc.Frames + 95) / 96; int64(len(pages)) != want { // one shot
+		want := 0 // pages of 96 frames, each shot on its own
+		err = withFilm(film, func(d *desk.Desk) error {
+			b, starts := d.Board(), d.Board().Starts()
+			for shots := b.Shots(); len(shots) > 1; shots = shots[1:] {
+				want += int(starts[shots[1]]-starts[shots[0]]+95) / 96
+			}
+			return nil
+		})
+		if err != nil || len(pages) != want {
 			t.Errorf("the sheet has %d pages, want %d", len(pages), want)
 		}
 		for i, p := range pages {
@@ -91,6 +112,32 @@ func TestDemo(t *testing.T) {
 		lines := strings.Split(string(list), "\n")
 		if lines[0] != "time_s,kind,bar,beat" || strings.Count(string(list), "beat,") < len(demo.Beats())*9/10 {
 			t.Errorf("the list has %d lines and begins %q", len(lines), lines[:3])
+		}
+	})
+	t.Run("the thrown lump comes down where it is drawn, within its panel", func(t *testing.T) {
+		err := withFilm(film, func(d *desk.Desk) error {
+			b := d.Board()
+			tables := motion.Tables(b, motion.Limits{})
+			if len(tables) != 1 {
+				t.Fatalf("%d moves", len(tables))
+			}
+			for i, p := range demo.Panels() {
+				if p.Way == nil {
+					continue
+				}
+				starts, rows := b.Starts(), tables[0].Rows
+				lands := slices.IndexFunc(rows, func(r motion.Row) bool { return strings.Contains(r.Moment, "lands") })
+				if rows[0].Frame != starts[i] || lands < 0 || rows[lands].Frame < starts[i+1]-6 || rows[lands].Frame >= starts[i+1] {
+					t.Errorf("panel %d holds frames %d to %d, the move has %+v", i+1, starts[i], starts[i+1]-1, rows)
+				}
+				if at := motion.Seen(b.Moves[0].Sight, b.Moves[0].Keys[1]); math.Hypot(at.X-p.Way.To.SeenX, at.Y-p.Way.To.SeenY) > 0.001 {
+					t.Errorf("it comes down at %v, drawn at %+v", at, p.Way.To)
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			t.Error(err)
 		}
 	})
 	t.Run("it is not replaced unasked", func(t *testing.T) {

@@ -15,6 +15,7 @@ import (
 	"stillbeat/audio/wav"
 	"stillbeat/board"
 	"stillbeat/board/desk"
+	"stillbeat/board/motion"
 )
 
 // story is what the demo film is made of.
@@ -51,6 +52,9 @@ func (a *app) withDemo(ctx context.Context, path string, also func(*desk.Desk) e
 			return err
 		}
 		if err := a.story.count(d); err != nil {
+			return err
+		}
+		if err := a.story.throw(d); err != nil {
 			return err
 		}
 		if also != nil {
@@ -149,12 +153,54 @@ func (s story) tell() board.Edit {
 		b.Title, b.Step = demo.Title, 2
 		b.Panels = slices.Clone(b.Panels)
 		for i, p := range s.panels {
-			b.Panels[i].Words = board.Words{Title: p.Title, Action: p.Action, Sound: p.Sound, Note: "Shot: " + p.Shot}
+			to := &b.Panels[i]
+			to.Words = board.Words{Title: p.Title, Action: p.Action, Sound: p.Sound, Size: p.Shot, Marks: board.Marks{Rig: p.Rig, Plate: p.Rig}}
+			to.Heading, to.Still = p.Scene, p.Still
 			if i > 0 {
-				b.Panels[i].Start = on(p.Start)
+				to.Start, to.Opens = on(p.Start), opens(p)
+			}
+			if p.Melt {
+				to.Into = board.Transition{Kind: board.Dissolve, Frames: board.Dissolve.UsualFrames()}
 			}
 			b.End = on(p.Start + p.Beats)
 		}
 		return b, b.Check()
 	}}
+}
+
+// opens says what a panel of the story opens.
+func opens(p demo.Panel) board.Opening {
+	switch {
+	case p.Scene != "":
+		return board.OpensScene
+	case p.Same:
+		return board.GoesOn
+	}
+	return board.OpensShot
+}
+
+// throw has the objects of the story thrown along their ways: off as their
+// panel begins.
+func (s story) throw(d *desk.Desk) error {
+	for i, p := range s.panels {
+		if p.Way == nil {
+			continue
+		}
+		b := d.Board()
+		spot := func(s demo.Spot) board.Spot { return board.Spot{X: s.X, Height: s.Height} }
+		point := func(s demo.Spot) board.Point { return board.Point{X: s.SeenX, Y: s.SeenY} }
+		from, to := p.Way.From, p.Way.To
+		sight, err := motion.SightThrough(spot(from), spot(to), point(from), point(to), false)
+		if err != nil {
+			return err
+		}
+		if err := d.Do(board.AddObjectMove(board.ObjectMove{
+			Object: p.Way.Object, First: b.Panels[i].ID, Last: b.Panels[i].ID, Manner: board.Jumping,
+			Keys: []board.Spot{spot(from), spot(to)}, Rise: p.Way.Rise, Scale: p.Way.Scale, Sight: sight,
+			Hits: []board.Hit{{Moment: 0, Start: b.Panels[i].Start}},
+		})); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -41,6 +41,14 @@ func newView(c Camera, frame image.Rectangle) view {
 	}
 }
 
+// Sees returns where a place ahead of the camera is in its picture, in heights
+// of the frame: to the right of the middle and down from it.
+func (c Camera) Sees(p Vec) (x, y float64) {
+	const high = 1000
+	at := newView(c, image.Rect(0, 0, high, high)).project(p)
+	return at.X/high - 0.5, at.Y/high - 0.5
+}
+
 // depth is how far ahead of the camera p lies.
 func (v view) depth(p Vec) float64 { return p.Sub(v.eye).Dot(v.ahead) }
 
