@@ -114,9 +114,9 @@ func (p *sheetPage) mark() {
 	}
 }
 
-// moved marks the row of the playhead and brings it into sight; while playing
-// it stays at a third of the height and the sheet runs by, unless it was
-// scrolled away by hand.
+// moved marks the row of the playhead and brings it into sight, after a leap
+// with what comes before and after it; while playing it stays at a third of the
+// height and the sheet runs by, unless it was scrolled away by hand.
 func (p *sheetPage) moved() {
 	v := p.view
 	was := v.rowOf(v.at)
@@ -131,9 +131,10 @@ func (p *sheetPage) moved() {
 		p.loose = false
 	}
 	top := p.roll.top
+	leap := p.roll.height > 0 && (y < top-p.roll.height/3 || y > top+p.roll.height*4/3)
 	switch {
 	case p.loose:
-	case p.w.playing != nil:
+	case p.w.playing != nil || leap:
 		p.roll.top = max(0, min(y-float64(int(p.roll.height/3/sheetRowH))*sheetRowH, v.long()-p.roll.height))
 	default:
 		p.roll.Reveal(y, sheetRowH)

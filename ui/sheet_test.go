@@ -246,6 +246,26 @@ func TestNotesAreWrittenOnTheSheet(t *testing.T) {
 	}
 }
 
+func TestALeapOnTheSheetShowsWhatIsAbout(t *testing.T) {
+	w := onSheet(t, 10) // 240 frames
+	p := w.sheet
+	w.seek(150)
+	if y := p.rowTop() - p.roll.top; y < p.roll.height/4 || y > p.roll.height/2 {
+		t.Errorf("after a leap the row is %g below the top of %g", y, p.roll.height)
+	}
+	last := board.Frame(p.view.rows[0].Frame)
+	for _, r := range p.view.rows {
+		if p.roll.Sees(p.view.y(p.view.rowOf(r.Frame)), sheetRowH) {
+			last = r.Frame
+		}
+	}
+	w.seek(last)
+	top := p.roll.top
+	if w.seek(last + 1); p.roll.top <= top || p.roll.top > top+2*sheetRowH {
+		t.Errorf("a step beyond what is in sight scrolls by %g, a row is %g", p.roll.top-top, float64(sheetRowH))
+	}
+}
+
 func TestSheetFollowsWhilePlaying(t *testing.T) {
 	w := onSheet(t, 10)
 	w.playing = &playback{ticker: fyne.NewAnimation(0, func(float32) {})}
