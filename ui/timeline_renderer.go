@@ -10,6 +10,8 @@ import (
 type timelineRenderer struct {
 	t          *timeline
 	line, head *canvas.Rectangle
+	words      []*canvas.Text // in scripts the figures' font lacks
+	texts      []wallText
 	objects    []fyne.CanvasObject
 }
 
@@ -23,6 +25,7 @@ func (r *timelineRenderer) Layout(s fyne.Size) {
 	}
 	r.t.raster.Resize(s)
 	r.placeTitles()
+	r.placeWords()
 	r.placePlayhead()
 }
 
@@ -41,6 +44,7 @@ func (r *timelineRenderer) MinSize() fyne.Size { return r.t.MinSize() }
 
 func (r *timelineRenderer) Refresh() {
 	r.placeTitles()
+	r.placeWords()
 	r.placePlayhead()
 	r.t.raster.Refresh()
 }
@@ -50,6 +54,9 @@ func (r *timelineRenderer) Destroy() {}
 func (r *timelineRenderer) Objects() []fyne.CanvasObject {
 	out := append(r.objects[:0], r.t.raster)
 	for _, x := range r.t.titles {
+		out = append(out, x)
+	}
+	for _, x := range r.words {
 		out = append(out, x)
 	}
 	r.objects = append(out, r.line, r.head)
@@ -93,6 +100,22 @@ func (r *timelineRenderer) placeTitles() {
 		text.Refresh()
 	}
 	for _, text := range r.t.titles[n:] {
+		text.Hidden = true
+	}
+}
+
+// placeWords writes the words that cannot be painted.
+func (r *timelineRenderer) placeWords() {
+	n := 0
+	r.texts = r.t.view.words(pen{scale: 1}, r.texts[:0])
+	for _, t := range r.texts {
+		if n == len(r.words) {
+			r.words = append(r.words, written("", ink, 11, false))
+		}
+		t.write(r.words[n])
+		n++
+	}
+	for _, text := range r.words[n:] {
 		text.Hidden = true
 	}
 }

@@ -3,6 +3,7 @@ package ui
 import (
 	"bytes"
 	"image"
+	"slices"
 	"testing"
 
 	"stillbeat/board"
@@ -220,5 +221,35 @@ func TestBarsGoOnAfterTheMusic(t *testing.T) {
 	g.Metre = 3
 	if bar, place := g.Place(44); bar != 12 || place != 2 {
 		t.Errorf("in threes beat 44 is bar %d, beat %d; want 12, 2", bar, place)
+	}
+}
+
+// Names in scripts that the painted font lacks are written by the toolkit, in
+// the place that is left for them.
+func TestNamesInAnyScriptOnTheTimeline(t *testing.T) {
+	b := filmOf(t, 4, 4)
+	for _, e := range []board.Edit{board.Open([]int{1}, board.OpensScene), board.SetHeading(1, "杯と匙"), board.SetHeading(0, "the cup")} {
+		var err error
+		if b, err = e.Apply(b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	b.Markers = []board.Marker{{Start: board.Free(0.5), Name: "雨"}, {Start: board.Free(1.5), Name: "rain"}, {Start: board.Free(3), Name: "дождь"},
+		{Start: board.Free(3.5), Name: "شاي"}, {Start: board.Free(3.6), Name: "a marker close by"}}
+	v := viewOf(b)
+	p := pen{image.NewRGBA(image.Rect(0, 0, 1000, 240)), 1}
+	var got []string
+	for _, w := range v.words(p, nil) {
+		got = append(got, w.s)
+		if w.x < 0 || w.x+w.w > v.width || w.y < v.waveTop() || w.y > v.panelTop() {
+			t.Errorf("%q stands at %g, %g, %g wide", w.s, w.x, w.y, w.w)
+		}
+	}
+	if want := []string{"杯と匙", "雨"}; !slices.Equal(got, want) { // the Arabic one has no room
+		t.Errorf("left to the toolkit: %q, want %q", got, want)
+	}
+	v.width = 150 // the scene begins beyond
+	if got := v.words(p, nil); len(got) != 1 {
+		t.Errorf("in a narrow window %d lines are left to the toolkit, want that of the marker", len(got))
 	}
 }
