@@ -147,10 +147,13 @@ func (w *window) toggleLoop() {
 }
 
 // playAroundCut plays once from before the start of the chosen panel to after
-// it, and goes back to the cut.
+// it, and goes back to the cut. Asked for again meanwhile, it is the same cut.
 func (w *window) playAroundCut() {
 	if w.chosen < 0 {
 		return
+	}
+	if p := w.playing; p != nil && !p.once.empty() {
+		w.stopBack()
 	}
 	w.stop()
 	cut := w.starts[w.chosen]

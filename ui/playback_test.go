@@ -143,6 +143,24 @@ func TestPlayAroundTheCut(t *testing.T) {
 	}
 }
 
+// TestPlayAroundTheSameCut asks for it again and again, while the panel before
+// the cut is up too: it is one cut.
+func TestPlayAroundTheSameCut(t *testing.T) {
+	w := fourPanels(t)
+	w.choose(2)
+	for range 4 {
+		run(t, w, "Play around the cut")
+		w.goTo(w.at+1, true)
+		if w.playing == nil || w.playing.once != (span{12, 84}) || w.transport.began != 48 {
+			t.Fatalf("it plays %+v about frame %d, want frames 12 to 84 about 48", w.playing, w.transport.began)
+		}
+	}
+	run(t, w, "Stop: back to where it began")
+	if w.at != 48 || w.chosen != 2 {
+		t.Errorf("after it: frame %d, panel %d chosen, want 48 and 2", w.at, w.chosen)
+	}
+}
+
 // TestHammeredSteps steps 200 times while it plays: each lands on its frame,
 // and the sound goes on from the last.
 func TestHammeredSteps(t *testing.T) {
