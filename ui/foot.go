@@ -22,10 +22,11 @@ type foot struct {
 	counts *canvas.Text
 	root   fyne.CanvasObject
 	said   time.Time
+	also   func(string) // is told what is said
 }
 
 func newFoot(j *jobs) *foot {
-	f := &foot{words: widget.NewLabel(""), counts: small("")}
+	f := &foot{words: widget.NewLabel(""), counts: small(""), also: func(string) {}}
 	f.words.Truncation = fyne.TextTruncateEllipsis
 	f.root = band(paperDark, padded(8, 0, container.NewBorder(nil, nil, nil, centred(f.counts),
 		container.NewStack(f.words, j.row))))
@@ -36,6 +37,7 @@ func newFoot(j *jobs) *foot {
 func (f *foot) Say(s string) {
 	f.said = time.Now()
 	f.words.SetText(s)
+	f.also(s)
 }
 
 // Hint shows what can be done here, unless a message is still to be read.

@@ -41,6 +41,11 @@ func (w *window) rekey() {
 			w.sameShortcut(c, fyne.KeyEqual, c.mod|shift)
 		}
 	}
+	for _, s := range []*screen{w.full, w.second} {
+		if s != nil {
+			w.rekeyScreen(s)
+		}
+	}
 }
 
 // sameShortcut does a command by another key than the menu shows.

@@ -336,6 +336,40 @@ func TestScreensShowWhatTheViewerShows(t *testing.T) {
 	}
 }
 
+// TestKeysAndWordsOnAFullScreen: keys with Ctrl work there too, what the foot
+// says is said over the picture, and what a command asks for can be seen.
+func TestKeysAndWordsOnAFullScreen(t *testing.T) {
+	w := fourPanels(t)
+	run(t, w, "Full screen")
+	press := func(s *screen, c *command) { s.win.Canvas().(fyne.Shortcutable).TypedShortcut(c.shortcut()) }
+	press(w.full, w.keys.named["A bar on"])
+	if w.at != 48 {
+		t.Errorf("a bar on, it is at frame %d, want 48", w.at)
+	}
+	w.full.words.after = func(time.Duration, func()) func() { return func() {} }
+	run(t, w, "In mark at the playhead")
+	if got := w.full.words.plate; got.back.Hidden || got.text != w.foot.words.Text {
+		t.Errorf("over the picture stands %q, in the foot %q", got.text, w.foot.words.Text)
+	}
+	w.full.words.after = func(_ time.Duration, do func()) func() { do(); return func() {} }
+	w.foot.Say("Tea is ready.")
+	if !w.full.words.plate.back.Hidden {
+		t.Error("the words stay")
+	}
+	w.keys.named["A bar on"].key = fyne.KeyF12
+	w.rekey()
+	if press(w.full, w.keys.named["A bar back"]); w.at != 0 {
+		t.Errorf("a bar back, it is at frame %d", w.at)
+	}
+	if press(w.full, w.keys.named["A bar on"]); w.at != 48 {
+		t.Errorf("by its new key a bar on is at frame %d, want 48", w.at)
+	}
+	press(w.full, w.keys.named["Everything that can be done…"])
+	if w.full != nil || w.win.Canvas().Overlays().Top() == nil {
+		t.Error("the list of commands opens behind the full screen")
+	}
+}
+
 func TestPlaceOnTheDeckFitsItsRoom(t *testing.T) {
 	w := fourPanels(t)
 	w.seek(30)

@@ -5,12 +5,15 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 )
 
 // screen is a window with nothing but the picture.
 type screen struct {
 	win    fyne.Window
 	viewer *viewer
+	words  *saying
+	keys   []fyne.Shortcut // those with Ctrl
 }
 
 // restFor is how long the window rests behind a picture that fills the screen.
@@ -44,22 +47,54 @@ func (w *window) viewers() []*viewer {
 // newScreen opens a window with the picture. Its keys are those of the window,
 // except that some are for it: those that own reports to have taken.
 func (w *window) newScreen(title string, own func(*screen, fyne.KeyName) bool, closed func()) *screen {
-	s := &screen{win: w.app.NewWindow(title), viewer: w.newViewer()}
+	s := &screen{win: w.app.NewWindow(title), viewer: w.newViewer(), words: newSaying(w.note.after)}
 	s.viewer.Alone()
+	s.viewer.hides = s.win.FullScreen
 	s.win.SetPadded(false)
-	s.win.SetContent(s.viewer)
+	s.win.SetContent(container.New(s.words, s.viewer, s.words.plate.back, s.words.plate.words))
 	wide, high := w.board.Aspect.Inside(960, 760)
 	s.win.Resize(fyne.NewSize(float32(wide), float32(high)))
 	s.win.SetOnClosed(func() {
+		s.words.stop()
 		closed()
 		refreshMenus(w.menu, w.commands)
 	})
 	s.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
 		if !own(s, e.Name) {
 			w.typedKey(e)
+			w.seeAsked()
 		}
 	})
+	w.rekeyScreen(s)
 	return s
+}
+
+// rekeyScreen gives a screen the keys with Ctrl that the commands have now.
+func (w *window) rekeyScreen(s *screen) {
+	for _, k := range s.keys {
+		s.win.Canvas().RemoveShortcut(k)
+	}
+	s.keys = nil
+	for _, c := range w.commands {
+		if c.key == "" || c.plain() {
+			continue
+		}
+		k := c.shortcut()
+		s.keys = append(s.keys, k)
+		s.win.Canvas().AddShortcut(k, func(fyne.Shortcut) {
+			if w.win.Canvas().Overlays().Top() == nil {
+				c.run()
+				w.seeAsked()
+			}
+		})
+	}
+}
+
+// seeAsked takes a full screen away that hides what a command asks for.
+func (w *window) seeAsked() {
+	if w.full != nil && w.win.Canvas().Overlays().Top() != nil {
+		w.full.win.Close()
+	}
 }
 
 // openScreen shows a new screen with the picture that is up.

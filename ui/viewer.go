@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"stillbeat/board"
@@ -35,7 +36,8 @@ type viewer struct {
 	peeled *image.RGBA // the last onion
 	skins  onionKey    // it was made of
 	margin int
-	roomy  bool // more room about the picture, for what lies beside it
+	roomy  bool        // more room about the picture, for what lies beside it
+	hides  func() bool // reports whether the pointer is not to be seen on it
 }
 
 // viewerMargin is the room about the picture, in units.
@@ -48,6 +50,7 @@ func newViewer(get func(picture.Shot, int, int) *image.RGBA, failed func(picture
 	v := &viewer{get: get, failed: failed,
 		margin: viewerMargin,
 		about:  newSurround(paperDark), sheet: canvas.NewRectangle(picture.Blank),
+		hides: func() bool { return false },
 		image: canvas.NewImageFromImage(nil), words: written("", onBlank, 15, false), over: newOverlay()}
 	v.image.ScaleMode = canvas.ImageScaleFastest
 	v.image.FillMode = canvas.ImageFillStretch
@@ -149,6 +152,14 @@ func (v *viewer) Ahead(shots []picture.Shot) {
 			v.get(shots[i], w, h)
 		}
 	}
+}
+
+// Cursor is the usual pointer, or none.
+func (v *viewer) Cursor() desktop.Cursor {
+	if v.hides() {
+		return desktop.HiddenCursor
+	}
+	return desktop.DefaultCursor
 }
 
 // CreateRenderer makes the objects the viewer is made of.

@@ -113,6 +113,11 @@ func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	w.deck = newDeck(w)
 	w.notice = newNotice()
 	w.foot = newFoot(w.jobs)
+	w.foot.also = func(s string) {
+		if w.full != nil { // it covers the foot
+			w.full.words.Say(s)
+		}
+	}
 	w.card = newCard(
 		w.hinted("Anchor", nil, widget.LowImportance, "Tie the start to the nearest beat, or set it free", w.toggleAnchor).by("Anchor to the music or set free"),
 		w.hinted("Replace picture…", nil, widget.LowImportance, "Give this panel another picture", w.replacePicture).by("Replace picture…"),
