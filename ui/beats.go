@@ -14,6 +14,9 @@ import (
 	"stillbeat/board/desk"
 )
 
+// barsName is the name of the command that says where bars start.
+const barsName = "A bar starts here…"
+
 // beatCommands is the menu of the grid: all that a hand can do to the beats.
 func (w *window) beatCommands() []*command {
 	grid := func() bool { return w.board.OnGrid() }
@@ -47,7 +50,7 @@ func (w *window) beatCommands() []*command {
 			do: func() { w.onNearestBeat(board.RemoveBeat) }, can: grid},
 		{menu: "Beats", name: "Move the nearest beat here", near: nearMusic, key: fyne.KeyH,
 			do: func() { w.onNearestBeat(func(i int) board.Edit { return board.MoveBeat(i, w.songTime()) }) }, can: grid},
-		{menu: "Beats", name: "A bar starts here…", near: nearMusic, key: fyne.KeyR, do: w.barsDialog, can: grid},
+		{menu: "Beats", name: barsName, near: nearMusic, key: fyne.KeyR, do: w.barsDialog, can: grid},
 		{menu: "Beats"},
 		{menu: "Beats", name: "Lock the beats under this panel", key: fyne.KeyL, do: func() { w.lockPanel(board.LockBeats) }, can: panel},
 		{menu: "Beats", name: "Unlock the beats under this panel", key: fyne.KeyL, mod: shift, do: func() { w.lockPanel(board.UnlockBeats) }, can: panel},

@@ -182,6 +182,8 @@ func (w *window) stepBeat(by int) {
 		w.seek(w.at + board.Frame(by)*board.Frame(w.board.Rate.Nominal()))
 	} else if by < 0 {
 		w.seek(0)
+	} else {
+		w.seek(w.lastFrame())
 	}
 }
 

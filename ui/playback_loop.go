@@ -53,7 +53,9 @@ func (w *window) passage() span {
 			return span{w.starts[set[0]], w.starts[set[len(set)-1]+1]}
 		}
 	case loopBar:
-		return barAround(w.board, w.at, film.to)
+		if len(barFrames(w.board)) > 0 {
+			return barAround(w.board, w.at, film.to)
+		}
 	case loopMarked:
 		return markedSpan(w.board.Rate, w.transport.in, w.transport.out, film.to)
 	}
@@ -123,6 +125,8 @@ func (w *window) setLoop(k loopKind) {
 	w.showTransport()
 	if k == loopNone {
 		w.foot.Say("Playing goes on to the end.")
+	} else if k == loopBar && len(barFrames(w.board)) == 0 {
+		w.sayNoBars()
 	} else if s := w.passage(); s.empty() {
 		w.foot.Say("There is nothing to loop there yet: set In and Out marks, or choose panels.")
 	} else {

@@ -38,7 +38,11 @@ func (w *window) setMark(out bool) {
 	}
 	w.showMarks()
 	s := markedSpan(w.board.Rate, t.in, t.out, w.lastFrame())
-	w.foot.Say(fmt.Sprintf("Marked: frames %d to %d, %s.", s.from, s.to-1, w.board.Rate.Timecode(max(0, s.to-s.from))))
+	if s.empty() {
+		w.foot.Say("The range begins where the film does: the Out mark says where it ends.")
+		return
+	}
+	w.foot.Say(fmt.Sprintf("Marked: frames %d to %d, %s.", s.from, s.to-1, w.board.Rate.Timecode(s.to-s.from)))
 }
 
 // clearMarks takes both marks away.

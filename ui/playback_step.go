@@ -10,9 +10,18 @@ func (w *window) hearHere() {
 	}
 }
 
+// sayNoBars says what is missing for whatever goes by bars.
+func (w *window) sayNoBars() {
+	w.foot.Say(withKeys("It is not known where bars start. At the first beat of one, choose “"+barsName+"”", w.keys.of(barsName)))
+}
+
 // stepBar goes to the next start of a bar, or the one before.
 func (w *window) stepBar(by int) {
 	bars := barFrames(w.board)
+	if len(bars) == 0 {
+		w.sayNoBars()
+		return
+	}
 	to := board.Frame(0)
 	if by > 0 {
 		to = w.lastFrame()

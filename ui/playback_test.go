@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -203,11 +205,49 @@ func TestSteps(t *testing.T) {
 	}{
 		{0, "A second on", 30}, {31, "A second back", 1}, {5, "A second back", 0}, {end, "A second on", end},
 		{0, "A bar on", 60}, {60, "A bar on", min(120, end)}, {61, "A bar back", 60}, {60, "A bar back", 0}, {0, "A bar back", 0},
+		{0, "A beat on", 15}, {15, "A beat back", 0}, {0, "A beat back", 0},
+		{w.board.BeatFrame(len(w.board.Grid.Beats) - 1), "A beat on", end}, {end, "A beat on", end},
 	} {
 		w.seek(c.from)
 		run(t, w, c.name)
 		if w.at != c.want {
 			t.Errorf("%s from frame %d lands on %d, want %d", c.name, c.from, w.at, c.want)
+		}
+	}
+}
+
+// TestBarsThatAreNotKnown: whatever goes by bars stays where it is and says so.
+func TestBarsThatAreNotKnown(t *testing.T) {
+	w := fourPanels(t)
+	w.do(board.Edit{Name: "forget bars", Apply: func(b board.Board) (board.Board, error) {
+		b.Grid.Beats = slices.Clone(b.Grid.Beats)
+		for i := range b.Grid.Beats {
+			b.Grid.Beats[i].Bar = false
+		}
+		return b, nil
+	}})
+	w.seek(30)
+	for _, name := range []string{"A bar on", "A bar back", "Loop the bar"} {
+		w.foot.Say("")
+		run(t, w, name)
+		if got := w.foot.words.Text; w.at != 30 || !w.passage().empty() || !strings.HasPrefix(got, "It is not known where bars start.") {
+			t.Errorf("%s: at frame %d, it loops %v; the foot says %q", name, w.at, w.passage(), got)
+		}
+	}
+}
+
+// TestMarkAtTheStart: the range begins there in any case, with or without an end.
+func TestMarkAtTheStart(t *testing.T) {
+	w := fourPanels(t)
+	w.seek(0)
+	for want, do := range []func(){
+		func() {}, func() { w.seek(36); run(t, w, "Out mark at the playhead"); w.seek(0) },
+	} {
+		do()
+		run(t, w, "In mark at the playhead")
+		said := []string{"The range begins where the film does: the Out mark says where it ends.", "Marked: frames 0 to 35, 00:00:01:12."}[want]
+		if got := w.foot.words.Text; got != said {
+			t.Errorf("the foot says %q, want %q", got, said)
 		}
 	}
 }
