@@ -35,6 +35,14 @@ func (w *window) stepClick(by int) {
 	w.foot.Say(fmt.Sprintf("The click is at %+d dB.", w.aids.Click))
 }
 
+// toggleFlash has the border light on the beats, with a caution, or no more.
+func (w *window) toggleFlash() {
+	w.aid(func(a *aids) { a.Flash = !a.Flash })
+	if w.aids.Flash {
+		w.foot.Say("The border lights on the beats, three times a second at most: flashing can harm people with photosensitive epilepsy.")
+	}
+}
+
 // aidCommands is the part of the View menu on what stands over the picture.
 func (w *window) aidCommands() []*command {
 	const beside, words, mask = "Over the picture", "Words over the picture", "Mask on the picture"
@@ -49,7 +57,7 @@ func (w *window) aidCommands() []*command {
 		{menu: "View", name: "Two frame rates side by side", key: fyne.KeyV, mod: shift, do: w.togglePair,
 			can: func() bool { return len(w.board.Panels) > 0 || w.paired }, ticked: func() bool { return w.paired }},
 		toggle(beside, "Dot on the beats", func(a *aids) *bool { return &a.Dot }),
-		toggle(beside, "Flash of the border on the beats", func(a *aids) *bool { return &a.Flash }),
+		{menu: "View", group: beside, name: "Flash of the border on the beats", do: w.toggleFlash, ticked: func() bool { return w.aids.Flash }},
 		{menu: "View", group: beside},
 		toggle(beside, "Onion: the panels before and after", func(a *aids) *bool { return &a.Onion }),
 		{menu: "View", group: beside},

@@ -241,6 +241,20 @@ func flashesOf(b board.Board, seconds, speed float64) (at []time.Duration) {
 	return at
 }
 
+// A flash is switched on with a caution.
+func TestFlashComesWithACaution(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 1)
+	run(t, w, "Flash of the border on the beats")
+	if got := w.foot.words.Text; !w.aids.Flash || !strings.Contains(got, "epilepsy") {
+		t.Errorf("the foot says %q", got)
+	}
+	w.foot.Say("")
+	if run(t, w, "Flash of the border on the beats"); w.aids.Flash || w.foot.words.Text != "" {
+		t.Errorf("switched off, the foot says %q", w.foot.words.Text)
+	}
+}
+
 func TestFlashesAreAtMostThreeASecond(t *testing.T) {
 	b := filmOf(t, 4)
 	every := func(sec float64, bar int) board.Board {
