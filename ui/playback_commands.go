@@ -14,7 +14,7 @@ func (w *window) transportCommands() []*command {
 		{menu: "Play", name: "Play or pause", key: fyne.KeySpace, do: w.togglePlay},
 		{menu: "Play", name: "Stop: back to where it began", key: fyne.KeySpace, mod: shift, do: w.stopBack},
 		{menu: "Play", name: "Play around the cut", near: nearPanel, key: fyne.KeyC, do: w.playAroundCut, can: panel},
-		{menu: "Play", name: playPanelName, near: nearPanel, do: w.playPanel, can: panel},
+		{menu: "Play", name: playPanelName, near: nearPanel, key: fyne.KeyC, mod: shift, do: w.playPanel, can: panel},
 		{menu: "Play", name: "Click on the beats", key: fyne.KeyK, do: w.toggleClick,
 			can: func() bool { return w.board.OnGrid() && w.board.Song != nil }, ticked: func() bool { return w.clicking }},
 		{menu: "Play"},
@@ -47,8 +47,8 @@ func (w *window) transportCommands() []*command {
 		{menu: "Loop", name: "Out mark at the playhead", key: fyne.KeyO, do: func() { w.setMark(true) }},
 		{menu: "Loop", name: "Take the marks away", do: w.clearMarks, can: marked},
 
-		{menu: "Speed", name: "Slower", do: func() { w.stepSpeed(-1) }, can: func() bool { return t.speed > speeds[0] }},
-		{menu: "Speed", name: "Faster", do: func() { w.stepSpeed(1) }, can: func() bool { return t.speed < speeds[len(speeds)-1] }},
+		{menu: "Speed", name: "Slower", key: fyne.KeyDown, mod: ctrl, do: func() { w.stepSpeed(-1) }, can: func() bool { return t.speed > speeds[0] }},
+		{menu: "Speed", name: "Faster", key: fyne.KeyUp, mod: ctrl, do: func() { w.stepSpeed(1) }, can: func() bool { return t.speed < speeds[len(speeds)-1] }},
 		{menu: "Speed"},
 	}...)
 	for _, s := range speeds {
@@ -75,6 +75,6 @@ func (w *window) screenCommands() []*command {
 	return append(c, []*command{
 		{menu: "View"},
 		{menu: "View", name: "Full screen", key: fyne.KeyF11, do: w.toggleFull, ticked: func() bool { return w.full != nil }},
-		{menu: "View", name: "Second window with the picture", do: w.toggleSecond, ticked: func() bool { return w.second != nil }},
+		{menu: "View", name: "Second window with the picture", key: fyne.KeyF11, mod: shift, do: w.toggleSecond, ticked: func() bool { return w.second != nil }},
 	}...)
 }
