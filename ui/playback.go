@@ -157,9 +157,15 @@ func (w *window) tick(p *playback) {
 	}
 }
 
-// seek moves the playhead; while playing, the sound goes on from there.
-func (w *window) seek(f board.Frame) {
-	w.goTo(max(0, min(f, w.lastFrame())), false)
+// seek moves the playhead, and the timeline with it; while playing, the sound
+// goes on from there.
+func (w *window) seek(f board.Frame) { w.seekOn(f, true) }
+
+// scrub moves it as the pointer does that drags it, over a timeline that stays.
+func (w *window) scrub(f board.Frame) { w.seekOn(f, false) }
+
+func (w *window) seekOn(f board.Frame, follow bool) {
+	w.goTo(max(0, min(f, w.lastFrame())), follow)
 	if w.playing != nil {
 		w.cue.Store(nil)
 		w.playing.moved, w.playing.once = true, span{}

@@ -328,6 +328,41 @@ func TestFollowing(t *testing.T) {
 	}
 }
 
+// TestStepsStayInSight: close up, the timeline follows each step; while the
+// playhead is dragged it stays under the pointer, and scrolls on at an edge.
+func TestStepsStayInSight(t *testing.T) {
+	w := fourPanels(t)
+	w.timeline.ZoomBy(8)
+	v := &w.timeline.view
+	inSight := func() bool { x := v.frameX(w.at); return x >= 0 && x <= v.width }
+	if v.frameX(w.lastFrame()) <= v.width {
+		t.Fatal("the whole film is in sight")
+	}
+	for _, c := range []struct {
+		name  string
+		times int
+	}{{"To the end", 1}, {"A frame back", 90}, {"A beat on", 9}, {"To the start", 1}, {"A frame on", 90}, {"A bar back", 3}} {
+		for range c.times {
+			if run(t, w, c.name); !inSight() {
+				t.Fatalf("%s: frame %d is at %.0f of %.0f", c.name, w.at, v.frameX(w.at), v.width)
+			}
+		}
+	}
+	press(w, 300, 60)
+	from := v.from
+	dragTo(w, v.width/2, 60)
+	if v.from != from {
+		t.Error("in the middle the timeline goes away under the pointer")
+	}
+	for range 200 {
+		dragTo(w, v.width-2, 60)
+	}
+	if w.at != w.lastFrame() || !inSight() {
+		t.Errorf("dragged into the right edge, it shows %.2f to %.2f s with the playhead on frame %d", v.from, v.sec(v.width), w.at)
+	}
+	w.timeline.release()
+}
+
 // TestScreensShowWhatTheViewerShows opens both other screens.
 func TestScreensShowWhatTheViewerShows(t *testing.T) {
 	w := fourPanels(t)

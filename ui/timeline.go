@@ -108,6 +108,7 @@ func (t *timeline) SetChosen(i int, set []int, show bool) {
 
 // SetPlayhead moves the red line; follow keeps it in sight, as is set.
 func (t *timeline) SetPlayhead(f board.Frame, follow bool) {
+	was := t.at
 	t.at = f
 	if follow && t.follow == followSmooth && t.glide() {
 		return
@@ -115,8 +116,12 @@ func (t *timeline) SetPlayhead(f board.Frame, follow bool) {
 	if follow && t.follow == followPage {
 		x := t.view.frameX(f)
 		if x < 0 || x > t.view.width-24 {
+			place := 0.08
+			if back := was - f; back > 0 && t.view.board.Rate.Seconds(back)*t.view.perSec < t.view.width/2 {
+				place = 0.92 // more steps back are to come
+			}
 			t.whole = false
-			t.view.from = t.view.board.Rate.Seconds(f) - 0.08*t.view.width/t.view.perSec
+			t.view.from = t.view.board.Rate.Seconds(f) - place*t.view.width/t.view.perSec
 			t.keepInSight()
 			t.Refresh()
 			return

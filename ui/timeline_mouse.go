@@ -159,6 +159,7 @@ func (t *timeline) Dragged(e *fyne.DragEvent) {
 	x, _ := inText(e.Position)
 	switch t.drag.mode {
 	case dragScrub:
+		t.scrollAtEdge(x)
 		t.scrubTo(x)
 	case dragOverview:
 		t.overviewTo(x)
@@ -194,6 +195,31 @@ func (t *timeline) movePanel(x float64) {
 	t.drag.moved = true
 	if caret := t.view.gapAt(x); caret != t.view.caret {
 		t.view.caret = caret
+		t.Refresh()
+	}
+}
+
+// scrubEdge is how near the pointer comes to an edge of the timeline, in units,
+// before what lies beyond scrolls in.
+const scrubEdge = 24
+
+// scrollAtEdge scrolls on as the playhead is dragged into an edge, the faster
+// the further.
+func (t *timeline) scrollAtEdge(x float64) {
+	over := max(0, x-(t.view.width-scrubEdge)) + min(0, x-scrubEdge)
+	end := t.view.filmSeconds()
+	if len(t.view.board.Panels) == 0 {
+		end = t.view.length()
+	}
+	if over > 0 { // the playhead does not go past the film
+		over = max(0, min(over, t.view.x(end)-(t.view.width-scrubEdge)))
+	}
+	if over == 0 || t.whole {
+		return
+	}
+	was := t.view.from
+	t.view.from += over / t.view.perSec
+	if t.keepInSight(); t.view.from != was {
 		t.Refresh()
 	}
 }

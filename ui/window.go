@@ -167,7 +167,7 @@ func (w *window) newViewer() *viewer {
 func (w *window) drawn(s picture.Shot, pw, ph int) *image.RGBA { return w.loader.Shot(s, pw, ph) }
 
 func (w *window) wire() {
-	w.timeline.OnScrub = func(f board.Frame) { w.seek(f) }
+	w.timeline.OnScrub = w.scrub
 	w.timeline.OnChoose = func(i int, how choice) {
 		switch how {
 		case chooseRun:
