@@ -174,8 +174,8 @@ func (w *window) bringFiles(paths []string) {
 		w.bringSong(path)
 	}
 	w.bringRemarks(notes)
-	sortNaturally(pictures)
-	files, bad := withFolders(pictures)
+	desk.SortNaturally(pictures)
+	files, bad := desk.WithFolders(pictures)
 	switch {
 	case len(files) > 0:
 		w.addFiles(files, bad)

@@ -1,14 +1,11 @@
 package ui
 
 import (
-	"fmt"
 	"net/url"
 	"os"
 	"path/filepath"
 	"runtime"
 	"strings"
-
-	"stillbeat/board/picture"
 )
 
 // maxPasted is the longest text that is looked through for paths, in bytes.
@@ -108,34 +105,4 @@ func hostName() string {
 		return "localhost"
 	}
 	return name
-}
-
-// withFolders puts in place of each folder the pictures in it, in natural order;
-// folders without any and those that cannot be read are told of.
-func withFolders(paths []string) (files []string, bad []error) {
-	for _, path := range paths {
-		info, err := os.Stat(path)
-		if err != nil || !info.IsDir() {
-			files = append(files, path) // reading it tells what is wrong
-			continue
-		}
-		name := filepath.Base(path)
-		entries, err := os.ReadDir(path)
-		if err != nil {
-			bad = append(bad, fmt.Errorf("open folder %q: it cannot be read", name))
-			continue
-		}
-		var within []string
-		for _, e := range entries {
-			if ext := strings.ToLower(filepath.Ext(e.Name())); !e.IsDir() && has(picture.Extensions, ext) && !strings.HasPrefix(e.Name(), ".") {
-				within = append(within, filepath.Join(path, e.Name()))
-			}
-		}
-		if len(within) == 0 {
-			bad = append(bad, fmt.Errorf("open folder %q: there are no pictures in it", name))
-		}
-		sortNaturally(within)
-		files = append(files, within...)
-	}
-	return files, bad
 }

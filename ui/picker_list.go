@@ -12,6 +12,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"stillbeat/board/desk"
 )
 
 // enter lists a folder; one that cannot be read is left alone.
@@ -44,7 +46,7 @@ func (p *picker) enter(folder string) {
 		if a.folder != b.folder {
 			return a.folder
 		}
-		return naturalLess(a.name, b.name)
+		return desk.NaturalLess(a.name, b.name)
 	})
 	setText(p.place, folder)
 	setText(p.none, "")

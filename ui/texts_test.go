@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -9,15 +8,6 @@ import (
 
 	"stillbeat/board"
 )
-
-func TestSortNaturally(t *testing.T) {
-	got := []string{"shot 10.png", "Shot 2.png", "shot 1.png", "a/b/shot 02.png", "10.png", "9.png", "tea.png", "Äpfel.png", "shot.png"}
-	sortNaturally(got)
-	want := []string{"9.png", "10.png", "shot 1.png", "Shot 2.png", "a/b/shot 02.png", "shot 10.png", "shot.png", "tea.png", "Äpfel.png"}
-	if !slices.Equal(got, want) {
-		t.Errorf("sortNaturally:\n got %q\nwant %q", got, want)
-	}
-}
 
 func TestTimeLabel(t *testing.T) {
 	film := board.FrameRate{Num: 24, Den: 1}

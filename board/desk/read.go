@@ -11,7 +11,6 @@ import (
 	"strings"
 
 	"stillbeat/board"
-	"stillbeat/board/picture"
 )
 
 // Limits of what is brought in, in bytes.
@@ -57,48 +56,6 @@ func Listen(ctx context.Context, path string, ear Ear, p Progress) (*ReadSong, e
 		return nil, err
 	}
 	return &ReadSong{Name: name, Heard: heard}, nil
-}
-
-// ReadPicture is a picture file that was found to be a picture.
-type ReadPicture struct {
-	Name string // file name
-	Data []byte // nil once it is in a film
-
-	in board.MediaID // under which it is in that film, "" if in none
-}
-
-// NewPictures reads the pictures at paths. Those that cannot be read are told
-// of in the second result, one sentence each, and the others come in; only a
-// cancelled context gives the third.
-func NewPictures(ctx context.Context, paths []string, p Progress) ([]ReadPicture, []error, error) {
-	var (
-		good []ReadPicture
-		bad  []error
-	)
-	for i, path := range paths {
-		if err := ctx.Err(); err != nil {
-			return nil, nil, err
-		}
-		pic, err := readPicture(path)
-		if err != nil {
-			bad = append(bad, fmt.Errorf("open picture %q: %w", nameOf(path), err))
-		} else {
-			good = append(good, pic)
-		}
-		p.report(float64(i+1) / float64(len(paths)))
-	}
-	return good, bad, nil
-}
-
-func readPicture(path string) (ReadPicture, error) {
-	data, err := readFile(path, maxPicture)
-	if err != nil {
-		return ReadPicture{}, err
-	}
-	if _, _, err := picture.Probe(data); err != nil {
-		return ReadPicture{}, err
-	}
-	return ReadPicture{Name: nameOf(path), Data: data}, nil
 }
 
 // nameOf returns the file name of a path as text: bytes that are not UTF-8
@@ -156,10 +113,4 @@ func cause(err error) error {
 		return pe.Err
 	}
 	return err
-}
-
-// titleOf makes a panel title of a picture's file name.
-func titleOf(name string) string {
-	t := strings.TrimSuffix(name, filepath.Ext(name))
-	return strings.TrimSpace(strings.ReplaceAll(t, "_", " "))
 }

@@ -1,11 +1,13 @@
 package desk
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -88,7 +90,7 @@ func TestNewPicturesKeepsTheGood(t *testing.T) {
 	cup, spoon := writeFile(t, "cup.png", pictureOf(t, 10)), writeFile(t, "spoon_02.png", pictureOf(t, 20))
 	paths := []string{
 		cup, filepath.Join(folder, "gone.png"), folder, writeFile(t, "notes.jpg", []byte("props")),
-		writeFile(t, "cut.png", pictureOf(t, 1)[:20]), sparse(t, "huge.png", maxPicture+1), spoon,
+		writeFile(t, "cut.png", pictureOf(t, 1)[:20]), writeFile(t, "scratched.png", scratched(t)), sparse(t, "huge.png", maxPicture+1), spoon,
 	}
 	var last float64
 	good, bad, err := NewPictures(context.Background(), paths, func(done float64) { last = done })
@@ -101,6 +103,7 @@ func TestNewPicturesKeepsTheGood(t *testing.T) {
 		fmt.Sprintf(`open picture %q: it is a folder, not a file`, filepath.Base(folder)),
 		`open picture "notes.jpg": not a PNG, JPEG, GIF, WebP, BMP or TIFF picture`,
 		`open picture "cut.png": the picture is damaged (it is cut short)`,
+		`open picture "scratched.png": the picture is damaged (flate: corrupt input before offset 1)`,
 		`open picture "huge.png": the file is 256.1 MB: the most is 256 MB`,
 	}
 	if len(bad) != len(want) {
@@ -119,6 +122,43 @@ func TestNewPicturesKeepsTheGood(t *testing.T) {
 	checkPicture(t, d, 1, 20)
 	if got := d.Board().Panels[1].Title; got != "spoon 02" {
 		t.Errorf("the panel is called %q", got)
+	}
+}
+
+// scratched returns a picture whose header is whole and whose pixels are not.
+func scratched(t *testing.T) []byte {
+	t.Helper()
+	data := slices.Clone(pictureOf(t, 30))
+	at := bytes.Index(data, []byte("IDAT"))
+	for i := at + 6; i < at+10; i++ {
+		data[i] ^= 0x55
+	}
+	if _, _, err := picture.Probe(data); err != nil {
+		t.Fatalf("its header is hurt: %v", err)
+	}
+	return data
+}
+
+// TestNewPicturesKeepsTheOrder: several are read at once.
+func TestNewPicturesKeepsTheOrder(t *testing.T) {
+	var paths []string
+	for i := range 40 {
+		paths = append(paths, writeFile(t, fmt.Sprintf("lamp %d.png", i), pictureOf(t, uint8(i))))
+	}
+	last := 0.
+	good, bad, err := NewPictures(context.Background(), paths, func(done float64) {
+		if done <= last {
+			t.Errorf("progress goes from %v to %v", last, done)
+		}
+		last = done
+	})
+	if len(good) != 40 || bad != nil || err != nil || last != 1 {
+		t.Fatalf("%d came in, %v, %v, progress %v", len(good), bad, err, last)
+	}
+	for i, pic := range good {
+		if pic.Name != filepath.Base(paths[i]) {
+			t.Errorf("at place %d there is %s", i, pic.Name)
+		}
 	}
 }
 

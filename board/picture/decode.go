@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"image"
 	"image/draw"
+	"io"
 )
 
 // MaxPixels is the largest picture accepted, width times height.
@@ -51,7 +52,13 @@ func (f format) probe(data []byte) (size image.Point, err error) {
 	return image.Pt(c.Width, c.Height), nil
 }
 
-func damaged(err error) error { return fmt.Errorf("the picture is damaged (%w)", err) }
+// damaged says that a picture is; what ends too early is cut short.
+func damaged(err error) error {
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		err = errCut
+	}
+	return fmt.Errorf("the picture is damaged (%w)", err)
+}
 
 // recovered makes an error of a decoder's panic.
 func recovered(err *error) {

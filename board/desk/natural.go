@@ -1,4 +1,4 @@
-package ui
+package desk
 
 import (
 	"path/filepath"
@@ -7,9 +7,9 @@ import (
 	"unicode"
 )
 
-// naturalLess orders names as people do: numbers by their value, letters
+// NaturalLess orders names as people do: numbers by their value, letters
 // without regard to case, so that 2 comes before 10.
-func naturalLess(a, b string) bool {
+func NaturalLess(a, b string) bool {
 	x, y := []rune(strings.ToLower(a)), []rune(strings.ToLower(b))
 	for len(x) > 0 && len(y) > 0 {
 		if unicode.IsDigit(x[0]) && unicode.IsDigit(y[0]) {
@@ -43,6 +43,7 @@ func digits(r []rune) int {
 	return n
 }
 
-func sortNaturally(paths []string) {
-	sort.SliceStable(paths, func(i, j int) bool { return naturalLess(filepath.Base(paths[i]), filepath.Base(paths[j])) })
+// SortNaturally puts paths into the natural order of their file names.
+func SortNaturally(paths []string) {
+	sort.SliceStable(paths, func(i, j int) bool { return NaturalLess(filepath.Base(paths[i]), filepath.Base(paths[j])) })
 }
