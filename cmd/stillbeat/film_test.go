@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -47,6 +48,39 @@ func TestNewSaysWhatItMade(t *testing.T) {
 	writeSong(t, "silence.wav", 3, nil, nil)
 	if out := must(t, "new", "still.stillbeat", "--song", "silence.wav", "a.png"); !strings.Contains(out, "no steady beat was found") {
 		t.Errorf("it says %q", out)
+	}
+}
+
+// TestNewTakesFoldersAndWhatIsWhole: one picture that cannot be read keeps no
+// other from coming in, and a folder has its own in natural order.
+func TestNewTakesFoldersAndWhatIsWhole(t *testing.T) {
+	inTemp(t)
+	if err := os.MkdirAll("sketches/older", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"sketches/cup 10.png", "sketches/cup 2.png", "spoon.png"} {
+		writePicture(t, name, color.White)
+	}
+	write(t, "sketches/cup 3.png", []byte("x"))
+	write(t, "sketches/props.txt", []byte("x"))
+	res := runner{}.run(t, "new", "film.stillbeat", "spoon.png", "sketches", "gone.png")
+	if res.code != 1 || !strings.HasPrefix(res.out, "film.stillbeat: 3 panels,") {
+		t.Errorf("exit status %d, it says %q", res.code, res.out)
+	}
+	if strings.Count(res.err, "\n") != 1 {
+		t.Errorf("it says %q, want one line", res.err)
+	}
+	for _, want := range []string{`"film.stillbeat" is made without`, `"cup 3.png": not a PNG`, `"gone.png": there is no such file`} {
+		if !strings.Contains(res.err, want) {
+			t.Errorf("it says %q, want %q in it", res.err, want)
+		}
+	}
+	var got []string
+	for _, p := range boardOf(t, "film.stillbeat").Panels {
+		got = append(got, p.Title)
+	}
+	if want := []string{"spoon", "cup 2", "cup 10"}; !slices.Equal(got, want) {
+		t.Errorf("the panels are %q, want %q", got, want)
 	}
 }
 

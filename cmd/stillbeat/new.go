@@ -26,11 +26,13 @@ func (a *app) newCommand() *cobra.Command {
 		Use:   "new FILM [--song SONG] [--fps RATE] [--every N] [--step N] [--title TITLE] PICTURE...",
 		Short: "Start a film: pictures laid on the beats of a song",
 		Long: `Make FILM, whose name ends in .stillbeat, of pictures (PNG, JPEG,
-GIF, WebP, BMP, TIFF) in the order given. With a song each panel holds a beat,
+GIF, WebP, BMP, TIFF) in the order given; a folder stands for the pictures in
+it, 2 before 10. Those that cannot be read are named at the end and the film is
+made of the rest, with exit status 1. With a song each panel holds a beat,
 or as many as --every says, and starts on one; without a song, or where no
 steady beat is found in it, each holds a second. Pictures and song are copied
 into the film.`,
-		Example: `  stillbeat new dance.stillbeat --song waltz.mp3 --every 3 sketches/*.png
+		Example: `  stillbeat new dance.stillbeat --song waltz.mp3 --every 3 sketches
   stillbeat new dance.stillbeat --song waltz.mp3 --fps 12 --title "Tea dance" 1.jpg 2.jpg
   stillbeat new -- -odd-name.stillbeat 1.png 2.png`,
 		Args: takes(2, -1, "a FILM to make and at least one PICTURE"),
@@ -57,9 +59,12 @@ func (a *app) make(ctx context.Context, o newFilm) error {
 	if err := checkOutput(o.path, o.force); err != nil {
 		return err
 	}
-	pictures, err := a.look(ctx, o.pictures)
-	if err != nil {
+	pictures, bad, err := a.look(ctx, o.pictures)
+	switch {
+	case err != nil:
 		return err
+	case len(pictures) == 0:
+		return bad
 	}
 	var song *desk.ReadSong
 	if o.song != "" {
@@ -90,18 +95,20 @@ func (a *app) make(ctx context.Context, o newFilm) error {
 	if song != nil && !b.OnGrid() {
 		laid = "; no steady beat was found in the song, so each holds a second"
 	}
-	return a.say("%s: %s%s", o.path, gist(b), laid)
+	if err := a.say("%s: %s%s", o.path, gist(b), laid); err != nil || bad == nil {
+		return err
+	}
+	return fmt.Errorf("%q is made without what could not be read: %w", o.path, bad)
 }
 
-// look reads pictures, with progress; one that cannot be read is an error.
-func (a *app) look(ctx context.Context, paths []string) ([]desk.ReadPicture, error) {
+// look reads pictures, those of folders too, with progress. bad tells of all that
+// could not be read.
+func (a *app) look(ctx context.Context, paths []string) (pictures []desk.ReadPicture, bad, err error) {
+	files, missing := desk.WithFolders(paths)
 	m := a.meter()
 	defer m.close()
-	pictures, bad, err := desk.NewPictures(ctx, paths, m.stage("reading %s", count(len(paths), "picture")))
-	if err != nil {
-		return nil, err
-	}
-	return pictures, errors.Join(bad...)
+	pictures, damaged, err := desk.NewPictures(ctx, files, m.stage("reading %s", count(len(files), "picture")))
+	return pictures, errors.Join(append(missing, damaged...)...), err
 }
 
 func doAll(d *desk.Desk, edits ...board.Edit) error {

@@ -181,7 +181,7 @@ func TestFailures(t *testing.T) {
 		{"film is missing", []string{"info", "gone.stillbeat"}, []string{`"gone.stillbeat"`, "no such file"}},
 		{"film is a folder", []string{"info", "folder.stillbeat"}, []string{`"folder.stillbeat"`, "folder"}},
 		{"film is something else", []string{"info", "not-a-film.stillbeat"}, []string{`"not-a-film.stillbeat"`, "not a Stillbeat film"}},
-		{"pictures are bad", []string{"new", "x.stillbeat", "good.png", "bad.png", "gone.png", "empty.png"},
+		{"all pictures are bad", []string{"new", "x.stillbeat", "bad.png", "gone.png", "empty.png"},
 			[]string{`"bad.png": not a PNG`, `"gone.png": there is no such file`, `"empty.png": the file is empty`}},
 		{"song of a new film is bad", []string{"new", "x.stillbeat", "--song", "noise.wav", "good.png"}, []string{`"noise.wav"`, "not a sound"}},
 		{"title is not text", []string{"new", "x.stillbeat", "--title", "a\xffb", "good.png"}, []string{`"x.stillbeat"`, "title"}},
