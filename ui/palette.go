@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -71,30 +73,56 @@ func (w *window) findCommand() {
 	w.win.Canvas().Focus(words)
 }
 
-// matching returns the commands in whose menu, name or key every typed word
-// is found, those whose name begins with what was typed first.
+// matching returns the commands in whose menu, name or key every typed word is
+// found, those first that it names best: see nearTyped. Alike ones stay in the
+// order of the menus.
 func matching(commands []*command, typed string) []*command {
-	words := strings.Fields(strings.ToLower(typed))
-	var first, rest []*command
+	typed = strings.ToLower(typed)
+	words := strings.Fields(typed)
+	var found []*command
+	near := map[*command]int{}
 	for _, c := range commands {
 		if c.name == "" {
 			continue
 		}
 		name := strings.ToLower(c.title())
-		all := name + " " + strings.ToLower(c.menu+" "+c.keyName())
-		fits := true
-		for _, word := range words {
-			fits = fits && strings.Contains(all, word)
-		}
-		switch {
-		case !fits:
-		case len(words) > 0 && strings.HasPrefix(name, words[0]):
-			first = append(first, c)
-		default:
-			rest = append(rest, c)
+		if n, fits := nearTyped(name, strings.ToLower(c.menu+" "+c.group+" "+c.keyName()), words); fits {
+			found = append(found, c)
+			near[c] = n
 		}
 	}
-	return append(first, rest...)
+	slices.SortStableFunc(found, func(a, b *command) int { return near[b] - near[a] })
+	return found
+}
+
+// nearTyped says how near a command is to the words typed: each counts most where
+// a word of the name begins with it (a little more if it is that word), less
+// inside one, and least where only the menu or the key has it. A name that
+// begins with the first is nearer still, and words next to each other in the
+// name as they were typed too.
+func nearTyped(name, beside string, words []string) (near int, fits bool) {
+	parts := strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	for _, word := range words {
+		switch {
+		case slices.Contains(parts, word):
+			near += 9
+		case slices.ContainsFunc(parts, func(p string) bool { return strings.HasPrefix(p, word) }):
+			near += 8
+		case strings.Contains(name, word):
+			near += 3
+		case strings.Contains(beside, word):
+			near++
+		default:
+			return 0, false
+		}
+	}
+	if len(words) > 0 && strings.HasPrefix(name, words[0]) {
+		near += 4
+	}
+	if len(words) > 1 && strings.Contains(name, strings.Join(words, " ")) {
+		near += 4
+	}
+	return near, true
 }
 
 // contextMenu opens the menu of a panel, or of the music, at a place of the

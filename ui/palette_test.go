@@ -13,15 +13,23 @@ func TestMatchingCommands(t *testing.T) {
 		{menu: "Edit"},
 		{menu: "Timing", name: "Snap to beats", key: fyne.KeyB, mod: ctrl},
 		{menu: "Timing", name: "Snap to bars"},
+		{menu: "Panel", name: "Move later", key: fyne.KeyRight, mod: ctrl},
+		{menu: "Play", name: "Play around the cut"},
+		{menu: "Picture", group: "Camera", name: "Camera: span to the right"},
+		{menu: "Picture", group: "Camera", name: "Camera: pan right"},
 		{menu: "Beats", name: "Take the nearest beat out", key: fyne.KeyH, mod: shift},
 	}
 	for _, tt := range []struct {
 		typed string
 		want  []string
 	}{
-		{"", []string{"Undo", "Snap to beats", "Snap to bars", "Take the nearest beat out"}},
+		{"", []string{"Undo", "Snap to beats", "Snap to bars", "Move later", "Play around the cut", "Camera: span to the right", "Camera: pan right", "Take the nearest beat out"}},
 		{"snap", []string{"Snap to beats", "Snap to bars", "Undo"}}, // names that begin so first
 		{"  BEAT  snap ", []string{"Snap to beats"}},
+		{"pan right", []string{"Camera: pan right", "Camera: span to the right", "Move later"}}, // "Panel" and "Ctrl+Right" last
+		{"play", []string{"Play around the cut"}},
+		{"right pan", []string{"Camera: pan right", "Camera: span to the right", "Move later"}},
+		{"cut", []string{"Play around the cut"}},
 		{"timing", []string{"Snap to beats", "Snap to bars"}},
 		{"ctrl+b", []string{"Snap to beats"}},
 		{"shift", []string{"Take the nearest beat out"}},
