@@ -12,6 +12,7 @@ import (
 
 // Names of commands that buttons of the pad name too.
 const (
+	ghostsName           = "Both panels beside show through"
 	ghostBeforeName      = "The panel before shows through"
 	ghostAfterName       = "The panel after shows through"
 	lightTableName       = "Copy the strokes of the panel before"
@@ -19,6 +20,7 @@ const (
 	allStrokesName       = "Choose all strokes"
 	addFigureName        = "Add a jointed figure"
 	flipFigureName       = "Flip the figure"
+	takeHeldName         = "Take away what is chosen"
 	drawBlankName        = "Add a blank panel and draw"
 )
 
@@ -50,7 +52,7 @@ func (w *window) drawCommands() []*command {
 		add(&command{group: "Layer", name: name, do: func() { d.setLayer(board.Layer(i)) }, can: panel, ticked: func() bool { return d.layer == board.Layer(i) }})
 	}
 	add(&command{})
-	add(&command{name: "Both panels beside show through", label: func() string { return "Both panels beside show through (0 while drawing)" }, do: d.toggleGhosts, can: panel,
+	add(&command{name: ghostsName, label: func() string { return ghostsName + " (0 while drawing)" }, do: d.toggleGhosts, can: panel,
 		ticked: func() bool { return d.before && d.after }})
 	add(&command{name: ghostBeforeName, do: func() { d.setGhosts(!d.before, d.after) }, can: panel, ticked: func() bool { return d.before }})
 	add(&command{name: ghostAfterName, do: func() { d.setGhosts(d.before, !d.after) }, can: panel, ticked: func() bool { return d.after }})
@@ -59,7 +61,7 @@ func (w *window) drawCommands() []*command {
 	chosen := func() bool { return panel() && len(d.choose.set) > 0 }
 	add(&command{name: allStrokesName, do: d.chooseAllStrokes, can: func() bool { return panel() && len(d.sketch.Strokes) > 0 }})
 	add(&command{name: duplicateStrokesName, do: d.duplicateHeld, can: chosen})
-	add(&command{name: "Take away what is chosen", do: d.deleteHeld, can: func() bool { return chosen() || panel() && d.figure.at >= 0 }})
+	add(&command{name: takeHeldName, do: d.deleteHeld, can: func() bool { return chosen() || panel() && d.figure.at >= 0 }})
 	add(&command{name: "Take the whole sketch away", do: func() { d.keep("take the sketch away", board.Sketch{}); d.refresh() }, can: func() bool { return panel() && !d.sketch.Empty() }})
 	add(&command{})
 	posed := func() bool { return panel() && d.figure.at >= 0 }

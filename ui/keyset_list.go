@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"fmt"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
@@ -32,11 +34,17 @@ func (w *window) showKeys() {
 }
 
 // keyColumns lists the commands that have a key by their menus, in n columns
-// of a width.
+// of a width, and then the keys that the sketch pad has for itself while it is up
+// and what the pointer does.
 func (w *window) keyColumns(n int, width float32) *fyne.Container {
 	const key, air, size = 84, 8, 10.8
 	group := func(title string) *fyne.Container {
 		return container.New(layout.NewCustomPaddedVBoxLayout(0), padded(0, 2, written(title, ink, size, true)))
+	}
+	line := func(keys, name string) *fyne.Container {
+		name = shortened(name, width-textUnits(key)-2*air, textUnits(size))
+		return container.New(layout.NewCustomPaddedHBoxLayout(2),
+			fixedWidth(key, written(keys, inkSoft, size, false)), written(name, ink, size, false))
 	}
 	byMenu := map[string]*fyne.Container{}
 	var groups []*fyne.Container
@@ -50,13 +58,18 @@ func (w *window) keyColumns(n int, width float32) *fyne.Container {
 			byMenu[c.menu] = g
 			groups = append(groups, g)
 		}
-		name := shortened(c.name, width-textUnits(key)-2*air, textUnits(size))
-		g.Add(container.New(layout.NewCustomPaddedHBoxLayout(2),
-			fixedWidth(key, written(c.keyName(), inkSoft, size, false)), written(name, ink, size, false)))
+		g.Add(line(c.keyName(), c.name))
 	}
+	pad := group("While drawing")
+	for k := range drawTools {
+		pad.Add(line(fmt.Sprint(k+1), drawToolNames[k]))
+	}
+	pad.Add(line("0", ghostsName))
+	pad.Add(line("Delete", takeHeldName))
+	pad.Add(line("Escape", "Let go"))
 	mouse := group("With the pointer")
-	for _, line := range []string{"Drag a clip to move a start,", "with Shift past the beats.", "The wheel scrolls, with Ctrl it zooms."} {
-		mouse.Add(written(line, inkSoft, size, false))
+	for _, words := range []string{"Drag a clip to move a start,", "with Shift past the beats.", "The wheel scrolls, with Ctrl it zooms."} {
+		mouse.Add(written(words, inkSoft, size, false))
 	}
 	lists := make([]*fyne.Container, n)
 	columns := container.New(layout.NewCustomPaddedHBoxLayout(0))
@@ -64,7 +77,7 @@ func (w *window) keyColumns(n int, width float32) *fyne.Container {
 		lists[i] = container.New(layout.NewCustomPaddedVBoxLayout(0))
 		columns.Add(padded(air, 0, lists[i]))
 	}
-	for _, g := range append(groups, mouse) {
+	for _, g := range append(groups, pad, mouse) {
 		shortest := lists[0]
 		for _, l := range lists {
 			if l.MinSize().Height < shortest.MinSize().Height {

@@ -93,6 +93,11 @@ func TestListOfKeysFitsASmallWindow(t *testing.T) {
 			t.Errorf("%s is not in the list", c.keyName())
 		}
 	}
+	for k := range drawTools {
+		if !shown[drawToolNames[k]] {
+			t.Errorf("the key for %s while drawing is not in the list", drawToolNames[k])
+		}
+	}
 	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.win.Canvas().Overlays().Top() != nil {
 		t.Error("Escape does not close it")
