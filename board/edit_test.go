@@ -19,6 +19,7 @@ func TestPlainEdits(t *testing.T) {
 		"rate":          {SetRate(FrameRate{25, 1}), func(b Board) any { return b.Rate }, FrameRate{25, 1}},
 		"step":          {SetStep(3), func(b Board) any { return b.Step }, 3},
 		"words":         {setWords(1, words), func(b Board) any { return b.Panels[1].Words }, words},
+		"paint over":    {PaintOver(2, "beef"), func(b Board) any { return b.Panels[2].Picture }, MediaID("beef")},
 		"picture":       {SetPicture(one(2), "beef"), func(b Board) any { return b.Panels[2].Picture }, MediaID("beef")},
 		"panel step":    {SetPanelStep(one(0), 4), func(b Board) any { return b.StepOf(0) }, 4},
 		"follow film":   {SetPanelStep(one(0), 0), func(b Board) any { return b.StepOf(0) }, 1},

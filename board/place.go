@@ -91,6 +91,15 @@ func DrawOn(i int, what string, m MediaID) Edit {
 	return onDrawings(what, []int{i}, func(d *Drawn) { d.Sketch = m })
 }
 
+// PaintOver gives panel i a picture that its sketch is painted into: the picture
+// takes the place of the sketch.
+func PaintOver(i int, m MediaID) Edit {
+	return onPanels("picture", []int{i}, func(p *Panel) {
+		p.Picture = m
+		p.draw(func(d *Drawn) { d.Sketch, d.Placed = "", Placement{} })
+	})
+}
+
 // Media returns the pictures, sketches and the song that the board shows or
 // plays, each once, in the order of the panels.
 func (b Board) Media() []MediaID {

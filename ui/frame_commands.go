@@ -56,7 +56,7 @@ func (w *window) frameCommands() []*command {
 		{menu: "Picture", group: camera},
 		{menu: "Picture", group: camera, name: swapName, do: w.swapMove, can: w.moves},
 		{menu: "Picture", group: camera, name: moveOnName, do: w.moveOn, can: func() bool { return w.chosen > 0 }},
-		{menu: "Picture", name: outsideName, near: nearPanel, do: w.openOutside, can: w.hasPicture},
+		{menu: "Picture", name: outsideName, near: nearPanel, do: w.openOutside, can: panel},
 		{menu: "Picture", name: "The program for pictures…", looks: true, do: w.outsideDialog},
 		{menu: "Picture"},
 	}...)

@@ -47,7 +47,7 @@ func (w *window) newPlaceHalf(t *placeTool) *placeHalf {
 	h.turn = w.newNumber("°", 2, 1, "How far it is turned, clockwise.", byHand(func(p *board.Placement, v float64) { p.Turn = v }))
 	h.others = []*hintedButton{
 		w.hinted("Replace…", nil, widget.LowImportance, "Give this panel another picture", w.replacePicture).by("Replace picture…"),
-		w.hinted("In another program…", nil, widget.LowImportance, "Open the picture in a paint program, and take back what is saved there", w.openOutside).by(outsideName),
+		w.hinted("In another program…", nil, widget.LowImportance, "Open the picture, or a blank sheet with the sketch on it, in a paint program, and take back what is saved there", w.openOutside).by(outsideName),
 	}
 	h.root = scrolling(&cardRows{left: []cardRow{
 		newCardRow("Picture", fits),
@@ -94,7 +94,7 @@ func (h *placeHalf) present(changeable bool) {
 		enable(&f.Entry, can)
 	}
 	setEnabled(&h.others[0].Button, changeable)
-	setEnabled(&h.others[1].Button, can)
+	setEnabled(&h.others[1].Button, changeable)
 	switch {
 	case !has:
 		setText(h.size, "This panel has no picture.")

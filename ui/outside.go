@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -48,16 +49,37 @@ func (o *outside) Stop() {
 // outsideKey is where the program for pictures is remembered.
 const outsideKey = "program.pictures"
 
+// sheetSide is how many pixels the longer side of a sheet has that is lent where
+// there is no picture.
+const sheetSide = 2560
+
+// lentPanel is a panel that another program has.
+type lentPanel struct {
+	id     board.PanelID
+	sketch board.MediaID // that is painted into what was lent; empty for none
+}
+
 // openOutside writes the chosen panel's picture to a file, opens that in another
-// program and watches it.
+// program and watches it. A panel without a picture is a sheet of the film's
+// shape with its sketch on it.
 func (w *window) openOutside() {
-	if !w.hasPicture() {
+	if w.chosen < 0 {
 		return
 	}
 	d, p, name := w.desk, w.board.Panels[w.chosen], w.board.Number(w.chosen)
+	lent, sheet := lentPanel{id: p.ID}, w.film.Sheet(w.chosen)
+	wide, high := w.board.Aspect.Inside(sheetSide, sheetSide)
+	if p.Picture == "" {
+		lent.sketch = p.Drawing().Sketch
+	}
 	var path string
 	w.jobs.Run("Writing the picture of panel "+name, func(ctx context.Context, _ desk.Progress) (err error) {
-		data, err := d.Media(p.Picture)
+		var data []byte
+		if p.Picture != "" {
+			data, err = d.Media(p.Picture)
+		} else {
+			data, err = blankSheet(d.Pictures, sheet, wide, high)
+		}
 		if err != nil {
 			return err
 		}
@@ -78,13 +100,24 @@ func (w *window) openOutside() {
 			w.trouble("The picture was not opened", err)
 			return
 		}
-		w.watch(p.ID, path, seen)
+		w.watch(lent, path, seen)
 		w.foot.Say(fmt.Sprintf("The picture of panel %s is open in another program. What is saved there comes back by itself.", name))
 	})
 }
 
+// blankSheet draws a sheet to paint on.
+func blankSheet(pics *picture.Cache, sheet picture.Shot, wide, high int) ([]byte, error) {
+	img, err := pics.Draw(sheet, wide, high)
+	if err != nil {
+		return nil, err
+	}
+	var data bytes.Buffer
+	err = png.Encode(&data, img)
+	return data.Bytes(), err
+}
+
 // watch takes a file back as the picture of a panel each time it was saved.
-func (w *window) watch(id board.PanelID, path string, seen fileState) {
+func (w *window) watch(lent lentPanel, path string, seen fileState) {
 	o := w.outside
 	if o.stop == nil {
 		o.ctx, o.stop = context.WithCancel(context.Background())
@@ -93,17 +126,17 @@ func (w *window) watch(id board.PanelID, path string, seen fileState) {
 	go watchFile(ctx, path, seen, o.every, func() {
 		post(func() {
 			if ctx.Err() == nil {
-				w.takeBack(id, path)
+				w.takeBack(lent, path)
 			}
 		})
 	})
 }
 
 // takeBack makes a file that was saved the picture of the panel it was lent
-// from: a step to undo, for each save.
-func (w *window) takeBack(id board.PanelID, path string) {
+// from: a step to undo, for each save. A sketch that is painted into it goes.
+func (w *window) takeBack(lent lentPanel, path string) {
 	d, name := w.desk, filepath.Base(path)
-	at := w.board.Index(id)
+	at := w.board.Index(lent.id)
 	if at < 0 {
 		w.foot.Say(sentence(fmt.Sprintf("%s was saved, but its panel is no longer in the film", name)))
 		return
@@ -123,13 +156,17 @@ func (w *window) takeBack(id board.PanelID, path string) {
 		pics = good
 		return d.KeepPictures(ctx, pics, p.Part(0.3, 1))
 	}, func(err error) {
-		at := w.board.Index(id)
+		at := w.board.Index(lent.id)
 		if d != w.desk || same || at < 0 {
 			return
 		}
 		if err == nil {
 			d.CloseEdit()
-			err = d.ReplacePicture(at, pics[0])
+			if p := w.board.Panels[at]; lent.sketch != "" && p.Drawing().Sketch == lent.sketch {
+				err = d.PaintOver(at, pics[0])
+			} else {
+				err = d.ReplacePicture(at, pics[0])
+			}
 			d.CloseEdit()
 		}
 		if err != nil {

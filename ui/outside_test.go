@@ -3,6 +3,8 @@ package ui
 import (
 	"bytes"
 	"errors"
+	"image"
+	"image/color"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,6 +12,7 @@ import (
 	"time"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // openOutsideTest opens a film of two panels and lends the first one's picture;
@@ -84,6 +87,56 @@ func TestPictureComesBackFromAnotherProgram(t *testing.T) {
 	w.desk.Undo()
 	if w.board.Panels[0].Picture != first {
 		t.Error("undone twice it is not the first picture")
+	}
+}
+
+// TestABlankPanelIsLentAsASheet: with what is drawn on it, which is the picture's
+// when that comes back.
+func TestABlankPanelIsLentAsASheet(t *testing.T) {
+	w := openWindow(t)
+	w.addBlank(false)
+	w.choose(0)
+	w.do(board.SetAspect(board.Aspect{W: 9, H: 16}))
+	dot := board.Stroke{Layer: board.Middle, Ink: color.NRGBA{R: 200, A: 255}, Width: 2000, Dots: []board.Dot{{Wide: 255}}}
+	id, err := w.desk.KeepSketch(board.Sketch{Strokes: []board.Stroke{dot}}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.do(board.DrawOn(0, "stroke", id))
+	w.do(board.AddLetter([]int{0}, board.NewLetter(board.TitleCard, "The salt has run out", w.board.Aspect)))
+	w.desk.CloseEdit()
+	before := w.board.Panels[0]
+	w.outside.every = 5 * time.Millisecond
+	path := ""
+	w.outside.open = func(_, p string) error { path = p; return nil }
+	t.Cleanup(w.outside.Stop)
+	run(t, w, outsideName)
+	settle(t, w)
+	if path == "" {
+		t.Fatalf("no program was opened; the foot says %q", w.foot.words.Text)
+	}
+	sheet, err := picture.Decode(bytesOf(t, path))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := sheet.Bounds().Size(); got != image.Pt(1440, 2560) {
+		t.Errorf("the sheet is %v", got)
+	}
+	if r, g, _, _ := sheet.At(720, 1280).RGBA(); r>>8 != 200 || g != 0 {
+		t.Errorf("the middle, where a stroke is and lettering over it, is %v", sheet.At(720, 1280))
+	}
+	if r, g, b, _ := sheet.At(30, 1280).RGBA(); min(r, g, b)>>8 < 200 {
+		t.Errorf("the edge is %v, not paper", sheet.At(30, 1280))
+	}
+
+	mustWrite(t, path, bytesOf(t, writePictures(t, 2)[1]))
+	waitFor(t, w, "the panel has what was saved", func() bool { return w.board.Panels[0].Picture != "" })
+	if d := w.board.Panels[0].Drawing(); d.Sketch != "" || len(d.Lettering) != 1 {
+		t.Errorf("the strokes are there twice, or the lettering is gone: %+v", d)
+	}
+	run(t, w, "Undo")
+	if got := w.board.Panels[0]; got.Picture != "" || got.Drawing().Sketch != before.Drawing().Sketch {
+		t.Errorf("undone it is %+v", got)
 	}
 }
 

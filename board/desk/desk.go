@@ -179,6 +179,16 @@ func (d *Desk) ReplacePicture(i int, pic ReadPicture) error {
 	return d.Do(board.SetPicture([]int{i}, ids[0]))
 }
 
+// PaintOver gives panel i a picture that its sketch is painted into, in place of
+// that.
+func (d *Desk) PaintOver(i int, pic ReadPicture) error {
+	ids, err := d.storePictures([]ReadPicture{pic})
+	if err != nil {
+		return err
+	}
+	return d.Do(board.PaintOver(i, ids[0]))
+}
+
 func (d *Desk) storePictures(pics []ReadPicture) ([]board.MediaID, error) {
 	if err := d.KeepPictures(context.Background(), pics, nil); err != nil {
 		return nil, err

@@ -117,6 +117,14 @@ func (f *Film) Whole(i int) Shot {
 	return f.shot(v)
 }
 
+// Sheet returns panel i as a sheet to paint on elsewhere: whole, and without
+// lettering, which stays over it.
+func (f *Film) Sheet(i int) Shot {
+	s := f.Whole(i)
+	s.up.words = ""
+	return s
+}
+
 func (f *Film) shot(v view) Shot { return Shot{aspect: f.board.Aspect, up: v} }
 
 // done returns how much of a passage into a panel has passed in the middle of
