@@ -21,7 +21,9 @@ type drawChoose struct {
 	box  sketch.Box // about the chosen strokes when they were taken hold of
 	hold board.Point
 	by   sketch.Map
-	keys bool // Shift was held
+	keys bool         // Shift was held
+	held board.Sketch // with what erasers left of the chosen strokes, while they are held
+	all  []int        // the pieces in that
 	wet  [3]*picture.Wet
 	left map[board.PanelID][]board.Stroke // what was chosen on a panel when it was left
 }
@@ -104,8 +106,9 @@ func (c *drawChoose) Down(p board.Point, g grip) {
 }
 
 // lift takes the chosen strokes off their layers, so that they can be drawn
-// over them as they move.
+// over them as they move: as they look, without what was erased of them.
 func (c *drawChoose) lift() {
+	c.held, c.all = sketch.Cut(c.pad.sketch, c.set, picture.Course)
 	e := c.pad.easel
 	e.Put(sketch.Without(c.pad.sketch, c.set))
 	for _, l := range board.Layers {
@@ -118,7 +121,7 @@ func (c *drawChoose) lift() {
 func (c *drawChoose) lay() {
 	for _, l := range board.Layers {
 		var on []board.Stroke
-		for _, k := range sketch.Chosen(c.pad.sketch, c.set) {
+		for _, k := range sketch.Chosen(c.held, c.all) {
 			if k.Layer == l {
 				on = append(on, c.by.Stroke(k))
 			}
@@ -164,7 +167,7 @@ func (c *drawChoose) Drag(p board.Point, g grip) {
 
 // Up keeps where they are.
 func (c *drawChoose) Up() {
-	mode, by := c.mode, c.by
+	mode, by, held, all := c.mode, c.by, c.held, c.all
 	c.Lay()
 	switch {
 	case mode == chooseBox:
@@ -176,7 +179,11 @@ func (c *drawChoose) Up() {
 		c.pad.face.Present()
 	case mode != chooseIdle && by != sketch.Shift(0, 0):
 		what := map[chooseMode]string{chooseMoves: "move strokes", chooseScales: "scale strokes", chooseTurns: "turn strokes"}[mode]
-		c.pad.keep(what, sketch.Change(c.pad.sketch, c.set, by.Stroke))
+		s, set := sketch.Raised(sketch.Change(held, all, by.Stroke), all)
+		if c.pad.keep(what, s) {
+			c.set = set
+			c.pad.refresh()
+		}
 	}
 }
 
@@ -189,7 +196,7 @@ func (c *drawChoose) Lay() bool {
 			c.pad.easel.Compose(w.Wash())
 		}
 	}
-	c.wet = [3]*picture.Wet{}
+	c.wet, c.held, c.all = [3]*picture.Wet{}, board.Sketch{}, nil
 	if held {
 		c.pad.easel.Put(c.pad.sketch)
 	}
@@ -208,7 +215,7 @@ func (c *drawChoose) Drop() bool {
 
 // leave notes what was chosen on a panel, for the one after it.
 func (c *drawChoose) leave(id board.PanelID) {
-	c.left = map[board.PanelID][]board.Stroke{id: sketch.Chosen(c.pad.sketch, c.set)}
+	c.left = map[board.PanelID][]board.Stroke{id: sketch.Chosen(sketch.Cut(c.pad.sketch, c.set, picture.Course))}
 }
 
 // keep lets go of strokes that are not there any more.

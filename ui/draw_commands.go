@@ -7,6 +7,7 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/figure"
+	"stillbeat/board/picture"
 	"stillbeat/board/sketch"
 )
 
@@ -123,7 +124,18 @@ func (d *drawPad) setWidth(i int) {
 // setLayer draws on a layer; what is chosen goes there.
 func (d *drawPad) setLayer(l board.Layer) {
 	d.layer = l
-	d.onHeld("layer of strokes", func(k *board.Stroke) { k.Layer = l }, func(f *board.Figure) { f.Layer = l })
+	if d.kind == toolChoose && len(d.choose.set) > 0 { // away from what erases them
+		s, set := sketch.Cut(d.sketch, d.choose.set, picture.Course)
+		s = sketch.Change(s, set, func(k board.Stroke) board.Stroke {
+			k.Layer = l
+			return k
+		})
+		if s, set = sketch.Raised(s, set); d.keep("layer of strokes", s) {
+			d.choose.set = set
+		}
+	} else {
+		d.onHeld("layer of strokes", nil, func(f *board.Figure) { f.Layer = l })
+	}
 	if d.easel != nil {
 		d.easel.active = l
 		d.easel.All()

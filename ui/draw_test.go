@@ -180,6 +180,46 @@ func TestChosenStrokesAreChanged(t *testing.T) {
 	}
 }
 
+// What was erased of strokes stays erased when they are moved, and the eraser that
+// stays behind bites nothing that is brought there.
+func TestErasedStrokesAreMovedAsTheyLook(t *testing.T) {
+	w := openPad(t)
+	w.pad.setWidth(3)
+	typeKey(w, fyne.Key4)
+	handGoes(w, board.Point{X: -0.4}, board.Point{X: 0.4})
+	typeKey(w, fyne.Key3)
+	handGoes(w, board.Point{Y: -0.1}, board.Point{Y: 0.1})
+	typeKey(w, fyne.Key8)
+	handGoes(w, board.Point{X: -0.5, Y: -0.1}, board.Point{X: 0.5, Y: 0.1}) // a box
+	handGoes(w, board.Point{X: 0.2}, board.Point{X: 0.2, Y: 0.3})
+	dark := func(x, y float64) bool {
+		t.Helper()
+		settle(t, w)
+		e := w.pad.easel
+		at := e.all.RGBAAt(int((x+8./9)*float64(e.h)), int((y+0.5)*float64(e.h)))
+		return at.R < 128
+	}
+	for _, tt := range []struct {
+		x, y float64
+		want bool
+	}{{-0.2, 0.3, true}, {0.2, 0.3, true}, {0, 0.3, false}, {0.2, 0, false}} {
+		if dark(tt.x, tt.y) != tt.want {
+			t.Errorf("after the move there is ink at %v, %v: %v", tt.x, tt.y, !tt.want)
+		}
+	}
+	if len(w.pad.choose.set) != 2 || w.desk.UndoName() != "move strokes of panel 3" {
+		t.Errorf("chosen are %v, undo takes back %q", w.pad.choose.set, w.desk.UndoName())
+	}
+	handGoes(w, board.Point{X: 0.2, Y: 0.3}, board.Point{X: 0, Y: 0}) // to where the eraser went
+	if !dark(0, 0) {
+		t.Error("the eraser bites what is brought to its place")
+	}
+	w.pad.duplicateHeld()
+	if n := len(w.pad.choose.set); n != 2 {
+		t.Errorf("%d strokes are copied, want both pieces", n)
+	}
+}
+
 func TestAFigureIsPosed(t *testing.T) {
 	w := openPad(t)
 	w.pad.addFigure()
