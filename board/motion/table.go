@@ -122,11 +122,16 @@ func (t Table) At(f board.Frame) (Row, bool) {
 }
 
 // Words returns what a column of an exposure sheet says of a row: "12.4 mm, step
-// 3.1", "8.2 mm high, step 8.2, lands", with the object's name before it if
-// that is wanted.
+// 3.1", "8.2 mm high, step 8.2, lands" of what falls straight, "40.0 mm, 8.2 high,
+// step 8.2" of what goes across the set as well, with the object's name before
+// it if that is wanted.
 func (t Table) Words(r Row, named bool) string {
 	words := Tenths(r.Along) + " mm"
-	if t.Upright {
+	switch {
+	case t.Upright && t.across():
+		from := t.Move.Keys[0]
+		words = Tenths(math.Hypot(r.At.X-from.X, r.At.Y-from.Y)) + " mm, " + Tenths(r.At.Height) + " high"
+	case t.Upright:
 		words += " high"
 	}
 	if named && t.Move.Object != "" {
@@ -139,6 +144,12 @@ func (t Table) Words(r Row, named bool) string {
 		words += ", " + r.Moment
 	}
 	return words
+}
+
+// across reports whether the object does not end over where it began.
+func (t Table) across() bool {
+	from, to := t.Move.Keys[0], t.Move.Keys[len(t.Move.Keys)-1]
+	return from.X != to.X || from.Y != to.Y
 }
 
 // Tenths writes millimetres as they are set by hand, to a tenth.

@@ -2,6 +2,7 @@ package motion
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -65,6 +66,13 @@ func TestWordsForASheet(t *testing.T) {
 		if got := tables[c.table].Words(r, true); !ok || r.Frame != c.frame || got != c.want {
 			t.Errorf("frame %d: %q, want %q", c.frame, got, c.want)
 		}
+	}
+	hop := board.ObjectMove{Manner: board.Jumping, Rise: 30, Keys: []board.Spot{{X: -20}, {X: 20, Y: 30}}}
+	rate := board.FrameRate{Num: 24, Den: 1}
+	landing := board.Frame(math.Round(24 * HangSeconds(30, 1)))
+	table := Space(hop, Every(rate, board.Span{End: 24}, 1), nil, Limits{})
+	if got, want := table.Words(table.Rows[landing], false), "50.0 mm, 0.0 high, step "; !strings.HasPrefix(got, want) {
+		t.Errorf("a hop across the set lands with %q, want how far as well: %q", got, want)
 	}
 	if r, ok := tables[0].At(1); !ok || r.Frame != 0 {
 		t.Errorf("frame 1, held on twos, is shown by %+v, %v", r, ok)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"stillbeat/board"
@@ -59,5 +60,37 @@ func TestAColumnForEachObjectThatMoves(t *testing.T) {
 				t.Errorf("a sheet does not take them: %v", err)
 			}
 		})
+	}
+}
+
+// Four objects, each in a shot of its own, on ones at 24 fps: the first hops
+// and lands on frame 12.
+func TestAPageHasTheColumnsOfWhatMovesOnIt(t *testing.T) {
+	b := board.New()
+	for i := range 4 {
+		b.Panels = append(b.Panels, board.Panel{ID: board.PanelID(i + 1), Start: board.Free(float64(i)), Opens: board.OpensShot,
+			Words: board.Words{Action: "The cup turns and looks round for a long while"}})
+	}
+	b.NextID, b.End = 5, board.Free(4)
+	for i, name := range []string{"lump", "spoon", "lamp", "leaf"} {
+		m := board.ObjectMove{Object: name, First: b.Panels[i].ID, Last: b.Panels[i].ID, Keys: []board.Spot{{}, {X: 120}}}
+		if i == 0 {
+			m.Manner, m.Rise, m.Hits = board.Jumping, 40, []board.Hit{{Moment: 1, Start: board.Free(0.5)}}
+		}
+		b = do(t, b, board.AddObjectMove(m))
+	}
+	for page, text := range pdfText(t, pdfOf(t, b, Options{Columns: MoveColumns(b)}, Paper{Lines: 96})) {
+		for i, name := range []string{"lump", "spoon", "lamp", "leaf"} {
+			if strings.Contains(text, name) != (page == i) {
+				t.Errorf("page %d has the column %q: %v", page+1, name, page != i)
+			}
+		}
+		want := "mm, step 5.2"
+		if page == 0 {
+			want = "120.0 mm, 0.0 high, step "
+		}
+		if !strings.Contains(text, want) || strings.Contains(text, "…") {
+			t.Errorf("page %d has no %q, or words are cut:\n%s", page+1, want, text)
+		}
 	}
 }

@@ -10,16 +10,20 @@ import (
 // inset is the room between a column's line and its words, mm.
 const inset = 0.8
 
+// titles is the style of the columns' titles.
+var titles = paper.Style{Points: 6.5, Ink: paper.Grey(60)}
+
 // page prints the rows of one page.
 func (d *printer) page(rows []Row, shot int) {
 	d.head(shot)
+	d.setColumns(rows)
 	bottom := d.top + float64(len(rows))*d.high
 	d.ground(rows)
 	for k, c := range d.columns {
 		if k != frameColumn {
 			d.Rule(c.x, d.top-4, c.x, bottom, 0.1, paper.Grey(110))
 		}
-		d.Text(c.x+inset, d.top-1.2, d.Cut(c.title, c.right-c.x-inset, paper.Style{Points: 6.5}), paper.Style{Points: 6.5, Ink: paper.Grey(60)})
+		d.Text(c.x+inset, d.top-1.2, d.Cut(c.title, c.right-c.x-inset, titles), titles)
 	}
 	d.Frame(paper.Box{X: d.left, Y: d.top - 4, Wide: d.right - d.left, High: bottom - d.top + 4}, 0.3, paper.Black)
 	for i := range rows {
@@ -91,8 +95,8 @@ func (d *printer) row(rows []Row, i int) {
 	}
 	d.accent(i, r.Accent)
 	d.pose(rows, i)
-	for k, text := range r.Columns {
-		d.cell(len(printed)+k, i, text)
+	for k, from := range d.used {
+		d.cell(len(printed)+k, i, r.Columns[from])
 	}
 }
 

@@ -85,6 +85,7 @@ type printer struct {
 	names   []string
 	shots   []int
 	columns []column
+	used    []int   // the caller's columns of this page, by their places in Options.Columns
 	left    float64 // the columns' edges
 	right   float64
 	top     float64 // of the first row
@@ -104,7 +105,6 @@ func (d *printer) measure(lines int) {
 	d.top = margin + headHigh + 4
 	d.high = min(6, (d.Size.High-margin-foot-d.top)/float64(lines))
 	d.words = paper.Style{Points: min(7.5, d.high*0.8*72/25.4)}
-	d.columns = layColumns(d.o.Columns, d.left, d.right)
 }
 
 // shotTitle names a shot in the head and in the outline.

@@ -123,7 +123,11 @@ func TestSheetOfNoFilm(t *testing.T) {
 
 func TestManyColumnsStayOnThePage(t *testing.T) {
 	for n := range MaxColumns + 1 {
-		columns := layColumns(make([]Column, n), 9, 201)
+		needs := make([]float64, n)
+		for k := range needs {
+			needs[k] = 5 + 9*float64(k)
+		}
+		columns := layColumns(make([]Column, n), needs, 9, 201)
 		last := columns[tickColumn].right
 		for i, c := range columns {
 			if c.right < c.x || c.right > 201.001 {
