@@ -35,7 +35,7 @@ type sheetColumn struct {
 	title, hint string
 	x, right    float64
 	run         int // which of the running columns it is, -1: none
-	move        int // which of the columns of moves
+	slot        int // of those with moves, which
 }
 
 // sheetColumns are all but those of moves, with the least width each has, how
@@ -67,7 +67,7 @@ const leastMove, mostMove = 64.0, 170.0
 // those that say least go first.
 func (v *sheetView) layColumns() {
 	v.columns = v.columns[:0]
-	room, shares, gone := v.width-float64(len(v.moves))*leastMove, 0.0, 0
+	room, shares, gone := v.width-float64(v.slots)*leastMove, 0.0, 0
 	for _, c := range sheetColumns {
 		room -= c.wide
 		shares += c.share
@@ -81,7 +81,7 @@ func (v *sheetView) layColumns() {
 	}
 	room = max(0, room)
 	each := leastMove
-	if n := float64(len(v.moves)); n > 0 {
+	if n := float64(v.slots); n > 0 {
 		each = min(mostMove, leastMove+room*0.5/n)
 		room -= (each - leastMove) * n
 	}
@@ -99,8 +99,8 @@ func (v *sheetView) layColumns() {
 		if c.kind != poseCell {
 			continue
 		}
-		for k, m := range v.moves {
-			put(sheetColumn{kind: moveCell, title: m.Title, run: -1, move: k}, each)
+		for k := range v.slots {
+			put(sheetColumn{kind: moveCell, run: -1, slot: k}, each)
 		}
 	}
 }

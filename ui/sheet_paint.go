@@ -39,7 +39,7 @@ func (v *sheetView) paint(p pen, top float64) {
 		}
 	}
 	v.paintPlayhead(p, top)
-	v.paintHead(p)
+	v.paintHead(p, v.firstRow(top))
 }
 
 // inSight returns the first line of which something is in sight and the one
@@ -198,16 +198,17 @@ func (v *sheetView) paintPlayhead(p pen, top float64) {
 	v.figures(p, c, y, paperLight, strconv.FormatInt(int64(v.rows[row].Frame), 10))
 }
 
-// paintHead writes the titles of the columns.
-func (v *sheetView) paintHead(p pen) {
+// paintHead writes the titles of the columns; those of moves say what moves in
+// the shot of the first row in sight.
+func (v *sheetView) paintHead(p pen, row int) {
 	p.fill(0, 0, v.width+wallBarW, sheetHeadH, paperDark)
 	p.fill(0, sheetHeadH-1, v.width+wallBarW, sheetHeadH, inkFaint)
 	for _, c := range v.columns {
 		if c.x > 0 {
 			p.fill(c.x, 4, c.x+stroke(1), sheetHeadH-4, paperEdge)
 		}
-		if isLatin(c.title) {
-			p.text(c.x+sheetInset, 15, 10.5, false, inkSoft, p.shortened(c.title, 10.5, false, c.right-c.x-sheetInset))
+		if title := v.titleOf(c, row); isLatin(title) {
+			p.text(c.x+sheetInset, 15, 10.5, false, inkSoft, p.shortened(title, 10.5, false, c.right-c.x-sheetInset))
 		}
 	}
 }

@@ -3,6 +3,9 @@ package ui
 import (
 	"strings"
 
+	"fyne.io/fyne/v2"
+	"github.com/go-text/typesetting/segmenter"
+
 	"stillbeat/board/sheet"
 )
 
@@ -67,8 +70,7 @@ func (v *sheetView) runs(run int) (begins, ends []int) {
 	return begins, ends
 }
 
-// wrap breaks words into lines of a width; in scripts that are not painted it
-// leaves each line whole.
+// wrap breaks words into lines of a width.
 func (v *sheetView) wrap(p pen, s string, width float64) []string {
 	key := wrapKey{s, int(width * 10)}
 	if lines, known := v.wraps[key]; known {
@@ -76,28 +78,40 @@ func (v *sheetView) wrap(p pen, s string, width float64) []string {
 	}
 	var out []string
 	for _, line := range strings.Split(strings.TrimSpace(s), "\n") {
-		at, wide := "", 0.0
-		if !isLatin(line) {
-			out = append(out, strings.TrimSpace(line))
-			continue
-		}
-		for _, word := range strings.Fields(line) {
-			w := p.width(sheetText, false, word)
-			if at != "" && wide+3+w > width {
-				out, at, wide = append(out, at), "", 0
-			}
-			if at != "" {
-				at, wide = at+" ", wide+3
-			}
-			at, wide = at+word, wide+w
-		}
-		out = append(out, at)
+		out = append(out, foldedLine(p, strings.Join(strings.Fields(line), " "), width)...)
 	}
 	if v.wraps == nil || len(v.wraps) > 4000 {
 		v.wraps = map[wrapKey][]string{}
 	}
 	v.wraps[key] = out
 	return out
+}
+
+// foldedLine breaks a line where its script allows it (UAX 14), so that none is
+// wider than that where it can be.
+func foldedLine(p pen, line string, width float64) (out []string) {
+	wide := func(s string) float64 { return p.width(sheetText, false, s) }
+	if !isLatin(line) { // it is not painted
+		wide = func(s string) float64 {
+			return float64(fyne.MeasureText(s, sheetText, fyne.TextStyle{}).Width)
+		}
+	}
+	var at strings.Builder
+	var room float64
+	var breaks segmenter.Segmenter
+	breaks.Init([]rune(line))
+	for parts := breaks.LineIterator(); parts.Next(); {
+		part := string(parts.Line().Text)
+		w := wide(strings.TrimRight(part, " "))
+		if at.Len() > 0 && room+w > width {
+			out = append(out, strings.TrimRight(at.String(), " "))
+			at.Reset()
+			room = 0
+		}
+		at.WriteString(part)
+		room += wide(part)
+	}
+	return append(out, strings.TrimRight(at.String(), " "))
 }
 
 // oneLine joins the lines of a text, as long as a hint has room for.

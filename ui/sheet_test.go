@@ -102,6 +102,57 @@ func TestSheetHasAColumnForEachObjectThatMoves(t *testing.T) {
 	}
 }
 
+// Each of two objects moves in a shot of its own: they take one column.
+func TestSheetSharesTheColumnOfMovesBetweenShots(t *testing.T) {
+	b := sheetFilm(t) // the cup falls in the second shot
+	m := motion.Suggest(board.Evenly, b.Panels[0].ID, b.Panels[0].ID)
+	m.Object = "spoon"
+	v := sheetOf(apply(t, b, board.AddObjectMove(m)), 900, 500)
+	if v.slots != 1 {
+		t.Fatalf("%d columns of moves, want one: nothing moves beside another", v.slots)
+	}
+	c := v.column(moveCell)
+	for _, tt := range []struct {
+		row         int
+		line, title string
+	}{
+		{0, "spoon: 0.0 mm, sets off", "spoon"},
+		{24, "cup: 200.0 mm high, lets go", "cup"},
+	} {
+		if got := v.titleOf(c, tt.row); got != tt.title {
+			t.Errorf("with row %d at the top the column is %q, want %q", tt.row, got, tt.title)
+		}
+		if got := v.moveWords(tt.row, 0); got != tt.line {
+			t.Errorf("row %d says %q, want %q", tt.row, got, tt.line)
+		}
+	}
+	if got := v.moveWords(2, 0); strings.Contains(got, "spoon") || got == "" {
+		t.Errorf("the next exposure says %q, want the place alone", got)
+	}
+	if got := v.hint(c.x+1, v.y(24)+1); got != "cup: 200.0 mm high, lets go" {
+		t.Errorf("the hint says %q", got)
+	}
+}
+
+func TestSheetBreaksWordsOfEveryScript(t *testing.T) {
+	const chinese = "桌上没有任何东西在动。低低的阳光从左边照进来，茶壶慢慢地转向杯子，杯子等待着。"
+	for _, words := range []string{chinese, "إبريق الشاي يميل ببطء وثقل نحو الفنجان ثم يتوقف قبل أن ينسكب", "Чайник медленно наклоняется, чашка отодвигается и ждёт", "the kettle lifts its lid, looks left and then right"} {
+		v, p := &sheetView{}, pen{scale: 1}
+		lines := v.wrap(p, words, 120)
+		if len(lines) < 2 || strings.Join(strings.Fields(strings.Join(lines, " ")), "") != strings.Join(strings.Fields(words), "") {
+			t.Errorf("%q is broken into %q", words, lines)
+		}
+		for _, l := range lines {
+			if w := fyne.MeasureText(l, sheetText, fyne.TextStyle{}).Width; w > 124 {
+				t.Errorf("the line %q is %.0f wide, of 120", l, w)
+			}
+			if strings.HasPrefix(l, "，") || strings.HasPrefix(l, "。") {
+				t.Errorf("the line %q begins with a point", l)
+			}
+		}
+	}
+}
+
 func TestSheetColumnsFitTheWidth(t *testing.T) {
 	for _, width := range []float64{380, 620, 780, 1088, 2500} {
 		v := sheetOf(sheetFilm(t), width, 500)

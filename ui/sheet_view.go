@@ -20,7 +20,9 @@ type sheetView struct {
 	board         board.Board
 	rate          board.FrameRate
 	moves         []sheet.Column
-	exposures     bool // a row for each exposure
+	inShot        map[int][]shotMove // what moves in a shot
+	slots         int                // columns of moves: as many as move in one shot
+	exposures     bool               // a row for each exposure
 	rows          []sheet.Row
 	shots         []string       // what each is called and how long it is
 	headed        bool           // there are several shots: each has a line of its own over its rows
@@ -68,6 +70,7 @@ func (v *sheetView) lay() {
 	for c := range v.begins {
 		v.begins[c], v.ends[c] = v.runs(c)
 	}
+	v.laySlots()
 	v.layColumns()
 }
 
@@ -187,8 +190,8 @@ func (v *sheetView) hint(x, y float64) string {
 		}
 	}
 	if c.kind == moveCell {
-		if words := v.rows[row].Columns[c.move]; words != "" {
-			return c.title + ": " + words
+		if object, words := v.moving(row, c.slot); words != "" {
+			return object + ": " + words
 		}
 	}
 	if c.hint != "" {

@@ -20,8 +20,8 @@ func (v *sheetView) allWords(p pen, top float64, out []wallText) []wallText {
 		return out
 	}
 	for _, c := range v.columns {
-		if !isLatin(c.title) { // the others are painted
-			out = append(out, wallText{c.x + sheetInset, 15, c.right - c.x - sheetInset, 10.5, false, inkSoft, c.title})
+		if title := v.titleOf(c, v.firstRow(top)); !isLatin(title) { // the others are painted
+			out = append(out, wallText{c.x + sheetInset, 15, c.right - c.x - sheetInset, 10.5, false, inkSoft, title})
 		}
 	}
 	first, last := v.inSight(top)
@@ -42,7 +42,7 @@ func (v *sheetView) allWords(p pen, top float64, out []wallText) []wallText {
 		for _, c := range v.columns {
 			switch {
 			case c.kind == moveCell:
-				if words := v.rows[row].Columns[c.move]; words != "" {
+				if words := v.moveWords(row, c.slot); words != "" {
 					out = append(out, wallText{c.x + sheetInset, y + 13, c.right - c.x - 2*sheetInset, sheetText, false, ink, words})
 				}
 			case c.run >= 0 && v.begins[c.run][row] != seen[c.run]:
