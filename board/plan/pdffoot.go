@@ -30,6 +30,9 @@ func (d *printer) foot(y float64) {
 	for _, l := range cautions {
 		d.paragraph(d.left, d.right-d.left, l, plain)
 	}
+	if d.bottom-d.y < 16 { // no room for a line to write on
+		return
+	}
 	d.heading("Exposures made, time taken, notes")
 	for d.y+8 <= d.bottom {
 		d.y += 8

@@ -7,13 +7,17 @@ import (
 	"stillbeat/board/internal/paper"
 )
 
-// entry is a piece as it is printed: a line that names it and lines below.
+// entry is a piece as it is printed: a line that names it and lines below, or
+// words beside the name.
 type entry struct {
-	piece Piece
-	lines []string
+	piece  Piece
+	lines  []string
+	beside string
 }
 
-const footHigh = 104.0 // of what stands below the shots of a session
+// Heights of what stands below the shots of a session: with room for notes, and
+// without where there are many shots.
+const footHigh, leastFoot = 104.0, 79.0
 
 // session prints the call sheet of session n.
 func (d *printer) session(n int) {
@@ -29,10 +33,17 @@ func (d *printer) session(n int) {
 	d.y++
 	entries := make([]entry, len(s.Pieces))
 	for i, piece := range s.Pieces {
-		entries[i] = entry{piece, d.lines(piece)}
+		entries[i] = entry{piece: piece, lines: d.lines(piece)}
 	}
-	d.fit(entries, d.bottom-footHigh-d.y)
 	foot := d.bottom - footHigh
+	if !fit(entries, foot-d.y, 2) {
+		foot = d.bottom - leastFoot
+		if !fit(entries, foot-d.y, 1) {
+			for i, e := range entries {
+				entries[i] = entry{piece: e.piece, beside: strings.Join(e.lines, " ")}
+			}
+		}
+	}
 	limit := foot
 	for _, e := range entries {
 		if d.y+high(e, len(e.lines)) > limit {
@@ -68,9 +79,9 @@ func high(e entry, lines int) float64 {
 	return 2.2 + bold.Leading() + float64(lines)*plain.Leading()
 }
 
-// fit takes lines away from the longest entries until all have room, or each
-// has one line left.
-func (d *printer) fit(entries []entry, room float64) {
+// fit takes lines away from the longest entries until all have room, and
+// reports whether they have; each keeps so many at least.
+func fit(entries []entry, room float64, least int) bool {
 	total := 0.0
 	for _, e := range entries {
 		total += high(e, len(e.lines))
@@ -83,12 +94,18 @@ func (d *printer) fit(entries []entry, room float64) {
 			}
 		}
 		e := &entries[longest]
-		if len(e.lines) <= 2 {
-			return
+		n := len(e.lines)
+		switch {
+		case n <= least:
+			return false
+		case n == 2:
+			e.lines = e.lines[:1]
+		default:
+			e.lines = append(e.lines[:n-2:n-2], "… the other panels are on the exposure sheet")
 		}
-		e.lines = append(e.lines[:len(e.lines)-2:len(e.lines)-2], "… the other panels are on the exposure sheet")
 		total -= plain.Leading()
 	}
+	return true
 }
 
 // entry prints a piece.
@@ -112,7 +129,12 @@ func (d *printer) entry(e entry) {
 	}
 	d.y += bold.Leading()
 	d.Tick(paper.Box{X: d.left, Y: d.y - 2.8, Wide: 3, High: 3}, false)
-	d.Text(d.left+5, d.y, d.Cut(name, d.right-d.left-10-d.Width(sums, plain), bold), bold)
+	room := d.right - d.left - 10 - d.Width(sums, plain)
+	name = d.Cut(name, room, bold)
+	d.Text(d.left+5, d.y, name, bold)
+	if wide := d.Width(name, bold) + 3; wide+15 < room {
+		d.Text(d.left+5+wide, d.y, d.Cut(e.beside, room-wide, plain), plain)
+	}
 	d.beside(sums, plain)
 	for _, l := range e.lines {
 		d.line(5, l, plain)
