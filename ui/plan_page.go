@@ -37,12 +37,7 @@ const callSheets = "Call sheets as PDF…"
 
 func newPlanPage(w *window) *planPage {
 	p := &planPage{w: w, view: &planView{chosen: -1}, learnt: small("")}
-	p.view.OnShot = func(panel int, open bool) {
-		w.choose(panel)
-		if open {
-			w.toTimeline()
-		}
-	}
+	p.view.OnShot = p.toShot
 	p.roll = newRoll(p.view)
 	p.roll.OnHint = func(s string) { w.foot.Hint(s) }
 	row := container.New(layout.NewGridLayoutWithColumns(len(p.totals)))
@@ -136,19 +131,6 @@ func learntWords(f board.Planning) string {
 		return "Nothing is logged yet."
 	}
 	return fmt.Sprintf("%.3g min each over %d logged, %.3g to %.3g", p.Minutes, p.Exposures, p.Least, p.Most)
-}
-
-// typedKey scrolls by the keyboard.
-func (p *planPage) typedKey(name fyne.KeyName, held fyne.KeyModifier) bool {
-	r := p.roll
-	to := map[fyne.KeyName]float64{fyne.KeyUp: r.top - 40, fyne.KeyDown: r.top + 40, fyne.KeyHome: 0, fyne.KeyEnd: r.of.long(),
-		fyne.KeyPageUp: r.top - r.height + 30, fyne.KeyPageDown: r.top + r.height - 30}
-	y, ours := to[name]
-	if !ours || held != 0 {
-		return false
-	}
-	r.To(y)
-	return true
 }
 
 // printDialog asks for the paper of the call sheets and where they go.

@@ -81,7 +81,7 @@ func (v *planView) choosePanel(panel int) bool {
 	return was != v.chosen
 }
 
-const planHint = "A click on a shot goes to it; a double click shows it on the timeline."
+const planHint = "A click or Up and Down go to a shot; a double click or Return shows it on the timeline."
 
 // hint says what is under the pointer.
 func (v *planView) hint(x, y float64) string {
