@@ -13,6 +13,8 @@ const (
 	removeKeyName  = "Take the key out of the path"
 	hitHereName    = "Put the moment on the beat here"
 	hitFreeName    = "Set the moment free"
+	hitEarlierName = "Put the moment a beat earlier"
+	hitLaterName   = "Put the moment a beat later"
 	sightName      = "Say where the set is seen"
 )
 
@@ -41,6 +43,8 @@ func (w *window) motionCommands() []*command {
 		{name: removeKeyName, do: f.removeKey, can: func() bool { return shown() && keys() > 2 }},
 		{name: hitHereName, do: f.hitHere, can: shown},
 		{name: hitFreeName, do: f.hitFree, can: shown},
+		{name: hitEarlierName, do: func() { f.hitBy(-1) }, can: shown},
+		{name: hitLaterName, do: func() { f.hitBy(1) }, can: shown},
 		{name: sightName, do: func() { f.sighting.SetChecked(!f.sighting.Checked) }, can: shown, ticked: func() bool { return f.sighting.Checked }},
 		{name: removeMoveName, do: w.removeMove, can: shown},
 	} {

@@ -136,6 +136,8 @@ func (f *motionFace) layOutSet() fyne.CanvasObject {
 	chosen := w.hinted("Those chosen", nil, widget.LowImportance, "It moves in the chosen panels, from the first to the last", w.moveOverChosen).by(moveOverName)
 	here := w.hinted("On the beat here", nil, widget.LowImportance, "The moment is seen on the beat nearest to the playhead", f.hitHere).by(hitHereName)
 	free := w.hinted("Set free", nil, widget.LowImportance, "The moment takes its own time", f.hitFree).by(hitFreeName)
+	earlier := w.hinted("‹", nil, widget.LowImportance, "The moment is seen a beat earlier", func() { f.hitBy(-1) }).by(hitEarlierName)
+	later := w.hinted("›", nil, widget.LowImportance, "The moment is seen a beat later", func() { f.hitBy(1) }).by(hitLaterName)
 	f.rows = &cardRows{left: []cardRow{
 		newCardRow("", f.warning),
 		newCardRow("Object", shared([]float32{1, 1}, f.object, framed(f.manner))),
@@ -149,7 +151,7 @@ func (f *motionFace) layOutSet() fyne.CanvasObject {
 			w.hinted("‹", nil, widget.LowImportance, "The key before", func() { f.turnKey(-1) }), centred(f.keyName),
 			w.hinted("›", nil, widget.LowImportance, "The next key", func() { f.turnKey(1) }), f.more, f.fewer)),
 		newCardRow("Right", shared([]float32{1, 0, 1, 0, 1}, f.x, centred(small("away")), f.y, centred(small("up")), f.height)),
-		newCardRow("Moment", container.NewVBox(framed(f.moment), container.NewHBox(here, free))),
+		newCardRow("Moment", container.NewVBox(framed(f.moment), container.NewHBox(earlier, later, here, free))),
 		newCardRow("", f.hits),
 		newCardRow("The set", container.NewHBox(f.sighting, f.top)),
 	}

@@ -164,15 +164,44 @@ func (f *motionFace) hitFree() {
 	}
 }
 
+// hitBy puts the moment chosen on the next place in the music, or the one
+// before; where it is on none yet, on the one at the playhead.
+func (f *motionFace) hitBy(by int) {
+	t, ok := f.table()
+	k := f.moment.SelectedIndex()
+	at := slices.IndexFunc(t.Move.Hits, func(h board.Hit) bool { return h.Moment == k })
+	if !ok || k < 0 || at < 0 {
+		f.hitHere()
+		return
+	}
+	b := f.w.board
+	now := b.Frame(t.Move.Hits[at].Start)
+	places := b.Landings(f.w.musicTarget())
+	if by < 0 {
+		slices.Reverse(places)
+	}
+	next := slices.IndexFunc(places, func(l board.Landing) bool { return by > 0 && l.Frame > now || by < 0 && l.Frame < now })
+	if next < 0 {
+		f.w.foot.Say("There is no further place in the music.")
+		return
+	}
+	f.change(func(m *board.ObjectMove) { m.Hits[at].Start = places[next].Start })
+	f.w.seek(places[next].Frame)
+}
+
+// musicTarget returns what dragged starts land on, beats where they are free.
+func (w *window) musicTarget() board.Target {
+	if w.timeline.target == "" {
+		return board.ToBeat
+	}
+	return w.timeline.target
+}
+
 // beatHere returns the place in the music next to the playhead that dragged
 // starts land on too; without one the playhead's own.
 func (w *window) beatHere() board.Start {
-	to := w.timeline.target
-	if to == "" {
-		to = board.ToBeat
-	}
 	best, least := board.Free(w.board.Rate.Seconds(w.at)), board.Frame(w.board.Rate.Nominal())
-	for _, l := range w.board.Landings(to) {
+	for _, l := range w.board.Landings(w.musicTarget()) {
 		if d := max(l.Frame-w.at, w.at-l.Frame); d < least {
 			best, least = l.Start, d
 		}

@@ -221,6 +221,26 @@ func TestKeysComeAndGoWithTheirHits(t *testing.T) {
 	}
 }
 
+func TestAMomentGoesFromBeatToBeat(t *testing.T) {
+	w := openMotion(t, "saucer slides")
+	w.motion.moment.SetSelected("arrives")
+	w.seek(w.starts[2])
+	run(t, w, hitLaterName) // it is on none yet: on the one here
+	hit := func() board.Anchor { return w.board.Moves[0].Hits[0].Start.Anchor }
+	first := hit()
+	for _, c := range []struct {
+		command string
+		beat    int
+	}{{hitLaterName, 1}, {hitLaterName, 2}, {hitEarlierName, 1}, {hitEarlierName, 0}, {hitEarlierName, -1}} {
+		if run(t, w, c.command); len(w.board.Moves[0].Hits) != 1 || hit().Beat != first.Beat+c.beat || w.at != w.board.Frame(w.board.Moves[0].Hits[0].Start) {
+			t.Errorf("%s: hits %+v with the playhead on frame %d, want beat %d", c.command, w.board.Moves[0].Hits, w.at, first.Beat+c.beat)
+		}
+	}
+	if w.desk.Undo(); hit().Beat != first.Beat {
+		t.Errorf("undone it is on beat %d, want %d", hit().Beat, first.Beat)
+	}
+}
+
 func TestTheTableOfAMove(t *testing.T) {
 	w := openMotion(t, "cup is dropped")
 	f := w.motion
