@@ -13,6 +13,7 @@ import (
 
 	"stillbeat/audio"
 	"stillbeat/board"
+	"stillbeat/board/beside"
 	"stillbeat/board/check"
 	"stillbeat/board/desk"
 	"stillbeat/board/share"
@@ -135,7 +136,7 @@ func writePage(e *export) writer {
 	opts := reviewpage.Options{Silent: e.opts.Silent, Height: e.opts.Height, Progress: e.opts.Progress, Caution: strings.Join(e.caution, " "),
 		Name: strings.TrimSuffix(filepath.Base(e.path), filepath.Ext(e.path))}
 	return func(ctx context.Context) error {
-		return share.Save(e.path, func(out io.Writer) error {
+		return beside.Save(e.path, func(out io.Writer) error {
 			_, err := reviewpage.Write(ctx, out, e.board, e.desk.Pictures, e.sound, opts)
 			return err
 		})
@@ -149,7 +150,7 @@ func writePDF(e *export) writer {
 		opts.Wave = peaksOf(e.wave)
 	}
 	return func(ctx context.Context) error {
-		return share.Save(e.path, func(out io.Writer) error {
+		return beside.Save(e.path, func(out io.Writer) error {
 			return printed.Board(ctx, out, e.board, e.desk.Pictures, opts)
 		})
 	}
@@ -189,7 +190,7 @@ func writeLists(e *export) writer {
 			}
 		}
 		for k, part := range parts {
-			err := share.Save(name(k), func(out io.Writer) error {
+			err := beside.Save(name(k), func(out io.Writer) error {
 				_, err := io.Copy(out, bytes.NewReader(part))
 				return err
 			})

@@ -3,10 +3,8 @@ package ui
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
+	"io"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -15,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"stillbeat/board"
+	"stillbeat/board/beside"
 	"stillbeat/board/desk"
 	"stillbeat/board/sheet"
 )
@@ -112,7 +111,10 @@ func (w *window) writeNow(what, kind, ext string, make func(*bytes.Buffer) error
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			return writeWhole(path, out.Bytes())
+			return beside.Save(path, func(to io.Writer) error {
+				_, err := out.WriteTo(to)
+				return err
+			})
 		}, func(err error) {
 			if err != nil {
 				w.trouble(what+" was not written", err)
@@ -121,35 +123,4 @@ func (w *window) writeNow(what, kind, ext string, make func(*bytes.Buffer) error
 			w.foot.Say("Written: " + path)
 		})
 	})
-}
-
-// writeWhole puts data at path: whole, or not at all.
-func writeWhole(path string, data []byte) error {
-	part, err := os.CreateTemp(filepath.Dir(path), ".part-*")
-	if err != nil {
-		return fmt.Errorf("write %q: %w", path, causeOf(err))
-	}
-	_, err = part.Write(data)
-	err = errors.Join(err, part.Chmod(0o644), part.Close())
-	if err == nil {
-		err = os.Rename(part.Name(), path)
-	}
-	if err != nil {
-		os.Remove(part.Name())
-		return fmt.Errorf("write %q: %w", path, causeOf(err))
-	}
-	return nil
-}
-
-// causeOf leaves the name of the file out of an error, which is said already.
-func causeOf(err error) error {
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &path):
-		return path.Err
-	case errors.As(err, &link):
-		return link.Err
-	}
-	return err
 }

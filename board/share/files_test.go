@@ -16,7 +16,7 @@ import (
 	"testing"
 
 	"stillbeat/board"
-	"stillbeat/board/internal/beside"
+	"stillbeat/board/beside"
 	"stillbeat/board/picture"
 	"stillbeat/board/share/lists"
 	"stillbeat/board/share/mp4"

@@ -6,7 +6,7 @@ import (
 	"os"
 
 	"stillbeat/board"
-	"stillbeat/board/internal/beside"
+	"stillbeat/board/beside"
 	"stillbeat/board/picture"
 	"stillbeat/board/share/gif"
 )

@@ -11,7 +11,7 @@ import (
 	"strconv"
 
 	"stillbeat/board"
-	"stillbeat/board/internal/beside"
+	"stillbeat/board/beside"
 	"stillbeat/board/picture"
 	"stillbeat/board/share/lists"
 )

@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"image/png"
-	"io"
 	"os"
 	"path/filepath"
 	"testing"
@@ -44,27 +43,5 @@ func TestStillIsTheFrameThatIsWritten(t *testing.T) {
 	}
 	if _, err := Still(board.New(), pics, 0, Options{}); !errors.Is(err, ErrEmpty) {
 		t.Errorf("a film without panels: %v", err)
-	}
-}
-
-func TestSaveLeavesAWholeFileOrTheOldOne(t *testing.T) {
-	dir := t.TempDir()
-	path := filepath.Join(dir, "cup.csv")
-	save := func(text string, fails error) error {
-		return Save(path, func(w io.Writer) error {
-			_, err := io.WriteString(w, text)
-			return errors.Join(err, fails)
-		})
-	}
-	if err := save("first", nil); err != nil {
-		t.Fatal(err)
-	}
-	spilt := errors.New("spilt")
-	if err := save("second", spilt); !errors.Is(err, spilt) {
-		t.Errorf("the error is %v", err)
-	}
-	held, err := os.ReadFile(path)
-	if all, _ := os.ReadDir(dir); err != nil || string(held) != "first" || len(all) != 1 {
-		t.Errorf("after a failure: %q, %v, %d files", held, err, len(all))
 	}
 }

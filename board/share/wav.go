@@ -11,7 +11,7 @@ import (
 	"os"
 
 	"stillbeat/board"
-	"stillbeat/board/internal/beside"
+	"stillbeat/board/beside"
 	"stillbeat/board/share/mp4"
 )
 

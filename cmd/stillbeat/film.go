@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -112,4 +113,20 @@ func ones(step int) string {
 		return [...]string{"ones", "twos", "threes", "fours"}[step-1]
 	}
 	return fmt.Sprintf("%ds", step)
+}
+
+// bare takes file names out of a file error, for sentences that name the file
+// already or where the user does not know it.
+func bare(err error) error {
+	var inPath *fs.PathError
+	var inLink *os.LinkError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return errors.New("there is no such file")
+	case errors.As(err, &inPath):
+		return inPath.Err
+	case errors.As(err, &inLink):
+		return inLink.Err
+	}
+	return err
 }

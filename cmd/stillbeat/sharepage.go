@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"stillbeat/board/beside"
 	"stillbeat/board/desk"
 	"stillbeat/board/share"
 	"stillbeat/board/share/page"
@@ -18,7 +19,7 @@ func (a *app) writePage(ctx context.Context, d *desk.Desk, o shareOptions) error
 	err := a.withSound(ctx, d, o, func(s share.Options, sound soundOf) error {
 		opts := page.Options{Silent: o.silent, Progress: s.Progress, Caution: strings.Join(o.cautions, " "),
 			Height: o.height, Name: strings.TrimSuffix(filepath.Base(o.to), filepath.Ext(o.to))}
-		return writeInto(o.to, func(w io.Writer) (err error) {
+		return beside.Save(o.to, func(w io.Writer) (err error) {
 			made, err = page.Write(ctx, w, d.Board(), d.Pictures, sound, opts)
 			return err
 		})

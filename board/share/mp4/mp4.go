@@ -13,7 +13,7 @@ import (
 	"image"
 	"os"
 
-	"stillbeat/board/internal/beside"
+	"stillbeat/board/beside"
 )
 
 // Film is what is to be written.

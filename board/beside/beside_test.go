@@ -2,6 +2,7 @@ package beside
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -76,5 +77,31 @@ func TestFolderMeetsAnother(t *testing.T) {
 	}
 	if err := Folder(path, true, ".png", func(string) error { panic("a bug") }); err == nil || held(t, dir) != "panels" {
 		t.Errorf("a panic is the error %v, the folder holds %s", err, held(t, dir))
+	}
+}
+
+// What is saved is whole or as it was, and an error names the file once.
+func TestSave(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "чашка 茶.csv")
+	save := func(text string, fails error) error {
+		return Save(path, func(w io.Writer) error {
+			_, err := io.WriteString(w, text)
+			return errors.Join(err, fails)
+		})
+	}
+	if err := save("first", nil); err != nil {
+		t.Fatal(err)
+	}
+	spilt := errors.New("spilt")
+	if err := save("second", spilt); !errors.Is(err, spilt) || err.Error() != "cannot write "+path+": spilt" {
+		t.Errorf("the error is %v", err)
+	}
+	if now, err := os.ReadFile(path); err != nil || string(now) != "first" || held(t, dir) != filepath.Base(path) {
+		t.Errorf("after a failure: %q, %v; the folder holds %s", now, err, held(t, dir))
+	}
+	gone := filepath.Join(dir, "gone", "cup.csv")
+	if err := Save(gone, func(io.Writer) error { return nil }); err == nil || strings.Count(err.Error(), "gone") != 1 {
+		t.Errorf("into a folder that is not there: %v", err)
 	}
 }

@@ -6,6 +6,7 @@ package beside
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math/rand/v2"
 	"os"
@@ -52,6 +53,15 @@ func File(path string, write func(*os.File) error) (err error) {
 		return Bare(err)
 	}
 	return Bare(os.Rename(part, path))
+}
+
+// Save is File for whoever writes from the first byte to the last; its errors
+// name path.
+func Save(path string, write func(io.Writer) error) error {
+	if err := File(path, func(f *os.File) error { return write(f) }); err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	return nil
 }
 
 // Folder calls write with a new folder beside path and moves it to path if all
