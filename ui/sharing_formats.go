@@ -1,10 +1,13 @@
 package ui
 
 import (
+	"context"
+	"image"
 	"strings"
 
 	"stillbeat/board"
 	"stillbeat/board/share"
+	"stillbeat/board/share/guess"
 	"stillbeat/board/share/lists"
 	"stillbeat/board/share/otio"
 	reviewpage "stillbeat/board/share/page"
@@ -22,6 +25,8 @@ type shareFormat struct {
 	lines []int
 	usual int
 	write func(*export) writer
+	guess func(context.Context, *export) (guess.Size, error)                           // how large it gets; nil: it is as large as list
+	seen  func(e *export, n board.Frame, wide, high int) (image.Image, error)          // how it looks at frame n, no larger than that; nil: it is not seen
 	list  func(b board.Board, silent bool) (parts [][]byte, notes []string, err error) // of a format of text; nil: none
 }
 
@@ -50,17 +55,17 @@ func (f *shareFormat) folder() bool { return f.ending == ".png" }
 // shareFormats has them all, as they are listed.
 var shareFormats = []*shareFormat{
 	{ending: ".mp4", name: "Film", use: "to watch anywhere", made: "The film", lines: share.Heights, usual: 720,
-		takes: takesRange | takesHeight | takesQuality | takesSound | takesClick | takesBurn | moves, write: writeMP4},
+		takes: takesRange | takesHeight | takesQuality | takesSound | takesClick | takesBurn | moves, write: writeMP4, guess: guessMP4, seen: seenFrame},
 	{ending: ".gif", name: "Moving picture", use: "silent, round and round", made: "The moving picture", lines: []int{180, 240, 360, 480, 720}, usual: 360,
-		takes: takesRange | takesHeight | takesBurn | moves, write: writeGIF},
+		takes: takesRange | takesHeight | takesBurn | moves, write: writeGIF, guess: guessGIF, seen: seenFrame},
 	{ending: ".png", name: "Pictures", use: "of each panel or frame", made: "The pictures", lines: share.Heights, usual: 720,
-		takes: takesRange | takesHeight | takesBurn | takesEach, write: writePNG},
+		takes: takesRange | takesHeight | takesBurn | takesEach, write: writePNG, guess: guessPNG, seen: seenFrame},
 	{ending: ".wav", name: "Sound", use: "as long as the film", made: "The sound",
-		takes: takesRange | takesSound | takesClick, write: writeWAV},
+		takes: takesRange | takesSound | takesClick, write: writeWAV, guess: guessWAV},
 	{ending: ".html", name: "Review page", use: "to look at and note on", made: "The review page", lines: []int{360, 540, 720, reviewpage.MaxHeight / 2}, usual: 540,
-		takes: takesHeight | takesSound | moves, write: writePage},
+		takes: takesHeight | takesSound | moves, write: writePage, guess: guessPage, seen: seenFrame},
 	{ending: ".pdf", name: "Printed board", use: "panels and words on paper", made: "The printed board",
-		takes: takesSound | takesPages, write: writePDF},
+		takes: takesSound | takesPages, write: writePDF, guess: guessPDF, seen: seenPaper},
 	{ending: ".otio", name: "Timeline", use: "for editing programs", made: "The timeline", takes: takesSound, write: writeLists,
 		list: oneList(func(b board.Board, silent bool) ([]byte, error) { return otio.Write(b, otio.Options{Silent: silent}) })},
 	{ending: ".edl", name: "Cut list", use: "for older ones (CMX 3600)", made: "The cut list", takes: takesSound, write: writeLists, list: lists.CutList},

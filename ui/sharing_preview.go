@@ -16,7 +16,8 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/share"
-	"stillbeat/board/share/mp4"
+	"stillbeat/board/share/guess"
+	"stillbeat/board/share/printed"
 )
 
 // sharePreview shows how an export will be: a picture of it or the beginning
@@ -33,6 +34,7 @@ type sharePreview struct {
 
 const (
 	previewLines = 60                     // of a text
+	toldNotes    = 2                      // on what does not fit into it
 	previewWait  = 200 * time.Millisecond // for the next change
 	previewSide  = 480                    // pixels of a picture whose room is not known yet
 )
@@ -71,26 +73,24 @@ func (p *sharePreview) show(img image.Image) {
 // Present shows the export that is chosen. The picture and the size of a film
 // come later, unless ctx ends. It returns why a text cannot be written.
 func (p *sharePreview) Present(ctx context.Context, d *shareDialog, opts share.Options) error {
-	f, w := d.format, d.w
+	f := d.format
 	p.text.SetText("")
 	p.facts.SetText(d.facts(opts))
 	p.which.SetText("")
 	p.size.SetText("")
-	p.room.Hidden = f.list == nil && !f.has(takesHeight)
+	p.room.Hidden = f.list == nil && f.seen == nil
 	p.root.Refresh()
-	switch {
-	case f.list != nil:
+	if f.seen == nil {
 		p.show(nil)
+	}
+	if f.list != nil {
 		return p.presentList(d, opts)
-	case !f.has(takesHeight):
-		p.show(nil)
-		return nil
 	}
 	n := d.frame()
-	p.which.SetText(fmt.Sprintf("Frame %d, %s, as it will be", n, w.board.Rate.Timecode(n)))
-	if f.has(takesQuality) {
-		p.size.SetText("Working out the size…")
+	if f.seen != nil {
+		p.which.SetText(d.seenWords(n))
 	}
+	p.size.SetText("Working out the size…")
 	p.draw(ctx, d, n, opts)
 	return nil
 }
@@ -109,17 +109,26 @@ func (p *sharePreview) presentList(d *shareDialog, opts share.Options) error {
 	}
 	p.size.SetText(fileSize(size))
 	if len(notes) > 0 {
-		p.facts.SetText(fmt.Sprintf("%d %s not fit in: it is told once it is written.", len(notes), map[bool]string{true: "thing does", false: "things do"}[len(notes) == 1]))
+		p.facts.SetText(notesWords(notes))
 	}
 	return nil
+}
+
+// notesWords tells what does not fit into a list, in short.
+func notesWords(notes []string) string {
+	told := notes[:min(len(notes), toldNotes)]
+	words := "Not all of it fits in: " + strings.Join(told, "; ")
+	if more := len(notes) - len(told); more > 0 {
+		words += fmt.Sprintf("; and %d more", more)
+	}
+	return words + "."
 }
 
 // draw draws the picture and works out the size on a goroutine of its own.
 func (p *sharePreview) draw(ctx context.Context, d *shareDialog, n board.Frame, opts share.Options) {
 	w := d.w
-	b, pics, sound, estimate := w.board, w.desk.Pictures, w.desk.Sound(), d.format.has(takesQuality)
-	small := opts
-	small.Width, small.Height = p.pixels(w, b.Aspect)
+	e := w.newExport(d.format, d.choice, opts)
+	wide, high := p.pixels(w)
 	then := func(do func()) {
 		w.post(func() {
 			if ctx.Err() == nil {
@@ -133,45 +142,64 @@ func (p *sharePreview) draw(ctx context.Context, d *shareDialog, n board.Frame, 
 			return
 		case <-time.After(previewWait):
 		}
-		img, unread := share.Still(b, pics, n, small)
-		then(func() {
-			if unread != nil {
-				p.show(nil)
-				p.which.SetText("This picture cannot be read.")
-				return
-			}
-			p.show(img)
-		})
-		if !estimate || ctx.Err() != nil {
+		if e.format.seen != nil {
+			img, unread := e.format.seen(e, n, wide, high)
+			then(func() {
+				if unread != nil {
+					p.show(nil)
+					p.which.SetText("This picture cannot be read.")
+					return
+				}
+				p.show(img)
+			})
+		}
+		if ctx.Err() != nil {
 			return
 		}
-		guess, err := share.Estimate(ctx, b, pics, sound, opts)
+		size, err := e.format.guess(ctx, e)
 		then(func() {
 			if err != nil {
 				p.size.SetText("How large it gets is not known: " + err.Error() + ".")
 				return
 			}
-			p.size.SetText(guessWords(guess, opts.Under))
+			p.size.SetText(guessWords(size, opts.Under))
 		})
 	}()
 }
 
-// pixels returns how large the picture is drawn: no larger than it is shown.
-func (p *sharePreview) pixels(w *window, a board.Aspect) (int, int) {
+// pixels returns the room for the picture.
+func (p *sharePreview) pixels(w *window) (wide, high int) {
 	room, scale := p.image.Size(), w.win.Canvas().Scale()
-	wide, high := int(room.Width*scale), int(room.Height*scale)
+	wide, high = int(room.Width*scale), int(room.Height*scale)
 	if wide < leastPicture || high < leastPicture {
-		wide, high = previewSide, previewSide
+		return previewSide, previewSide
 	}
-	return a.Inside(wide, high)
+	return wide, high
 }
 
-// guessWords says how large a film gets.
-func guessWords(g mp4.Guess, under int64) string {
-	if under > 0 && g.Bytes >= under {
+// guessWords says how large a file gets.
+func guessWords(g guess.Size, under int64) string {
+	switch about := "About " + fileSize(g.Bytes); {
+	case under > 0 && g.Bytes >= under:
 		return fmt.Sprintf("At most %s", fileSize(under))
+	case g.Within < g.Bytes/50:
+		return about
+	default:
+		return fmt.Sprintf("%s, give or take %s", about, fileSize(g.Within))
 	}
-	return fmt.Sprintf("About %s, give or take %s", fileSize(g.Bytes), fileSize(g.Within))
+}
+
+// seenWords says what is seen of the export at frame n.
+func (d *shareDialog) seenWords(n board.Frame) string {
+	if !d.format.has(takesPages) {
+		return fmt.Sprintf("Frame %d, %s, as it will be", n, d.w.board.Rate.Timecode(n))
+	}
+	return fmt.Sprintf("Page %d of %d; bars stand for words", 2+board.PanelAt(d.w.starts, n)/d.choice.PerPage, 1+d.paperPages())
+}
+
+// paperPages is how many pages of panels there are on paper.
+func (d *shareDialog) paperPages() int {
+	return printed.Options{PerPage: d.choice.PerPage}.Pages(d.w.board)
 }
 
 // frame is the one at the playhead, or else the nearest that is written.
@@ -198,7 +226,7 @@ func (d *shareDialog) facts(o share.Options) string {
 	case f.has(takesEach):
 		return fmt.Sprintf("%d %s of %d x %d", panels, plural(panels, "picture"), o.Width, o.Height)
 	case f.has(takesPages):
-		pages := int64((len(w.board.Panels) + d.choice.PerPage - 1) / d.choice.PerPage)
+		pages := int64(d.paperPages())
 		return fmt.Sprintf("A cover and %d %s with %d %s", pages, plural(pages, "page"), len(w.board.Panels), plural(int64(len(w.board.Panels)), "panel"))
 	case f.has(takesHeight):
 		return fmt.Sprintf("%d x %d, %s", o.Width, o.Height, long)

@@ -19,6 +19,7 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/desk"
+	"stillbeat/board/share/guess"
 )
 
 // until does what was posted until something holds.
@@ -162,6 +163,77 @@ func TestTheSizeOfAFilmIsTold(t *testing.T) {
 		d.changed()
 		if d.write.Disabled() == ok || d.wrong.Visible() == ok {
 			t.Errorf("under %q MB: it can be written %v, want %v; it says %q", text, !d.write.Disabled(), ok, d.wrong.Text)
+		}
+	}
+}
+
+// TestEveryFormatTellsItsSize has a size told for each before it is written,
+// which what is written then keeps to.
+func TestEveryFormatTellsItsSize(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 3)
+	w.do(board.Write([]int{1}, "words", func(w *board.Words) { w.Sound = "tea?" }))
+	dir := t.TempDir()
+	for _, f := range shareFormats {
+		d := openShare(t, w, f.ending)
+		until(t, f.ending+": no size is told", func() bool { return strings.HasSuffix(d.seen.size.Text, "B") })
+		if f.seen != nil {
+			if d.seen.image.Image == nil || d.seen.which.Text == "" {
+				t.Errorf("%s: nothing is seen of it; it says %q", f.ending, d.seen.which.Text)
+			}
+		}
+		if f.guess != nil {
+			opts, err := d.choice.options(f, w.board, d.span())
+			if err != nil {
+				t.Fatal(err)
+			}
+			e := w.newExport(f, d.choice, opts)
+			g, err := f.guess(t.Context(), e)
+			if err != nil {
+				t.Fatal(err)
+			}
+			e.path = filepath.Join(dir, "film"+f.ending)
+			if err := e.run(t.Context(), nil); err != nil {
+				t.Fatal(err)
+			}
+			size := int64(0)
+			files, _ := filepath.Glob(e.path)
+			if f.folder() {
+				files, _ = filepath.Glob(filepath.Join(e.path, "*"))
+			}
+			for _, path := range files {
+				if info, err := os.Stat(path); err == nil {
+					size += info.Size()
+				}
+			}
+			if off := size - g.Bytes; max(off, -off) > g.Within+size/20 {
+				t.Errorf("%s: %d bytes, told %d within %d", f.ending, size, g.Bytes, g.Within)
+			}
+		}
+		d.leave()
+	}
+}
+
+func TestASizeInWords(t *testing.T) {
+	for _, tt := range []struct {
+		g     guess.Size
+		under int64
+		want  string
+	}{
+		{guess.Size{Bytes: 2_400_000, Within: 75_000}, 0, "About 2.4 MB, give or take 75 kB"},
+		{guess.Size{Bytes: 2_400_000, Within: 20_000}, 0, "About 2.4 MB"},
+		{guess.Size{Bytes: 5e6, Within: 1e6}, 5e6, "At most 5.0 MB"},
+	} {
+		if got := guessWords(tt.g, tt.under); got != tt.want {
+			t.Errorf("%+v under %d: %q, want %q", tt.g, tt.under, got, tt.want)
+		}
+	}
+	for want, notes := range map[string][]string{
+		"Not all of it fits in: reels are cut.":          {"reels are cut"},
+		"Not all of it fits in: cup; spoon; and 2 more.": {"cup", "spoon", "lamp", "kettle"},
+	} {
+		if got := notesWords(notes); got != want {
+			t.Errorf("of %q: %q, want %q", notes, got, want)
 		}
 	}
 }

@@ -72,16 +72,31 @@ func (e *export) run(ctx context.Context, p desk.Progress) error {
 		}
 		e.caution, e.checked = check.Cautions(report.Findings), true
 	}
-	needs := e.format.has(takesSound) && e.format.list == nil && !e.format.has(takesPages)
-	if needs && e.board.Song != nil && !e.opts.Silent && e.sound == nil {
-		song, err := e.desk.LoadSong(ctx, e.board, e.ear, desk.Wish{Samples: true}, nil)
-		if err != nil {
-			return err
-		}
-		e.sound = song.Sound
+	if err := e.readSong(ctx); err != nil {
+		return err
 	}
 	e.opts.Progress = p
 	return e.format.write(e)(ctx)
+}
+
+// readSong reads the song if the export needs it and it is not read: its sound,
+// or for paper its waveform, which films from folders do not bring along.
+func (e *export) readSong(ctx context.Context) error {
+	paper := e.format.has(takesPages)
+	known := paper && len(e.wave) > 0 || !paper && e.sound != nil
+	if !e.format.has(takesSound) || e.format.list != nil || e.board.Song == nil || e.opts.Silent || known {
+		return nil
+	}
+	song, err := e.desk.LoadSong(ctx, e.board, e.ear, desk.Wish{Samples: !paper}, nil)
+	if err != nil && paper && ctx.Err() == nil { // the board is worth printing without it
+		e.notes = append(e.notes, "the board has no waveform: "+err.Error())
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	e.sound, e.wave = song.Sound, song.Waveform
+	return nil
 }
 
 // told says what was written.
@@ -132,9 +147,13 @@ func writePNG(e *export) writer {
 	}
 }
 
-func writePage(e *export) writer {
-	opts := reviewpage.Options{Silent: e.opts.Silent, Height: e.opts.Height, Progress: e.opts.Progress, Caution: strings.Join(e.caution, " "),
+func (e *export) pageOptions() reviewpage.Options {
+	return reviewpage.Options{Silent: e.opts.Silent, Height: e.opts.Height, Progress: e.opts.Progress, Caution: strings.Join(e.caution, " "),
 		Name: strings.TrimSuffix(filepath.Base(e.path), filepath.Ext(e.path))}
+}
+
+func writePage(e *export) writer {
+	opts := e.pageOptions()
 	return func(ctx context.Context) error {
 		return beside.Save(e.path, func(out io.Writer) error {
 			_, err := reviewpage.Write(ctx, out, e.board, e.desk.Pictures, e.sound, opts)
@@ -143,12 +162,17 @@ func writePage(e *export) writer {
 	}
 }
 
-func writePDF(e *export) writer {
+func (e *export) paperOptions() printed.Options {
 	opts := printed.Options{PerPage: e.choice.PerPage, Paper: papers[e.choice.Paper].size, Landscape: e.choice.Landscape,
 		Made: time.Now(), Progress: e.opts.Progress}
 	if !e.opts.Silent {
 		opts.Wave = peaksOf(e.wave)
 	}
+	return opts
+}
+
+func writePDF(e *export) writer {
+	opts := e.paperOptions()
 	return func(ctx context.Context) error {
 		return beside.Save(e.path, func(out io.Writer) error {
 			return printed.Board(ctx, out, e.board, e.desk.Pictures, opts)

@@ -5,6 +5,7 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/picture"
+	"stillbeat/board/share/guess"
 	"stillbeat/board/share/mp4"
 )
 
@@ -26,13 +27,13 @@ func MP4(ctx context.Context, path string, b board.Board, pics *picture.Cache, s
 // Estimate tells how large MP4 will make the file, and by how much that may be
 // wrong, from a few pictures that it draws and codes. The song need not be
 // loaded. It takes up to a second at 1280x720.
-func Estimate(ctx context.Context, b board.Board, pics *picture.Cache, sound board.Sound, opts Options) (mp4.Guess, error) {
+func Estimate(ctx context.Context, b board.Board, pics *picture.Cache, sound board.Sound, opts Options) (guess.Size, error) {
 	if b.Song != nil && sound == nil {
 		sound = board.Silence{}
 	}
 	film, err := mp4Film(b, pics, sound, opts)
 	if err != nil {
-		return mp4.Guess{}, err
+		return guess.Size{}, err
 	}
 	return mp4.Estimate(ctx, film, mp4.Options{Quality: opts.Quality, Under: opts.Under})
 }

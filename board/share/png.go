@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"image"
-	"image/png"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -23,22 +22,11 @@ import (
 // The folder comes up whole or not at all. One that is there is replaced only
 // if replace is set and it holds nothing but PNGs.
 func Panels(ctx context.Context, folder string, b board.Board, pics *picture.Cache, opts Options, replace bool) error {
-	span, err := opts.span(b)
+	f, err := panelFiles(b, pics, opts)
 	if err != nil {
 		return err
 	}
-	w, h := opts.usualSize(b.Aspect)
-	r := newReel(b, pics, span, w, h, opts)
-	first, last := board.PanelAt(r.starts, span.Start), board.PanelAt(r.starts, span.End-1)
-	names := lists.PictureNames(b)
-	return r.folder(ctx, folder, replace, last-first+1, func(k int) (string, *image.RGBA, error) {
-		i := first + k
-		img, err := r.shown.Panel(i, 0, w, h)
-		if err != nil {
-			return "", nil, err
-		}
-		return names[i], r.under(img, r.over(r.starts[i])), nil
-	})
+	return f.folder(ctx, folder, replace)
 }
 
 // Frames writes a PNG of each frame into a new folder, as Panels does. Their
@@ -53,7 +41,7 @@ func Frames(ctx context.Context, folder string, b board.Board, pics *picture.Cac
 	r := newReel(b, pics, span, w, h, opts)
 	width := max(5, len(strconv.Itoa(int(b.Frames()))))
 	cuts := r.cuts()
-	return r.folder(ctx, folder, replace, int(span.Len()), func(k int) (string, *image.RGBA, error) {
+	f := files{opts, int(span.Len()), func(k int) (string, *image.RGBA, error) {
 		name := fmt.Sprintf("%0*d.png", width, int(span.Start)+k)
 		if len(cuts) == 0 || cuts[0] != int64(k) {
 			return name, nil, nil // as the one before
@@ -61,34 +49,60 @@ func Frames(ctx context.Context, folder string, b board.Board, pics *picture.Cac
 		cuts = cuts[1:]
 		img, err := r.frame(span.Start + board.Frame(k))
 		return name, img, err
-	})
+	}}
+	return f.folder(ctx, folder, replace)
 }
 
-// folder writes count pictures into a folder. A nil picture is the one before
-// once more.
-func (r *reel) folder(ctx context.Context, folder string, replace bool, count int, draw func(k int) (string, *image.RGBA, error)) error {
+// files are the pictures of a folder.
+type files struct {
+	opts  Options
+	count int
+	draw  func(k int) (name string, img *image.RGBA, err error) // asked in order; a nil picture is the one before once more
+}
+
+// panelFiles are the files of Panels, which may be drawn in any order.
+func panelFiles(b board.Board, pics *picture.Cache, opts Options) (files, error) {
+	span, err := opts.span(b)
+	if err != nil {
+		return files{}, err
+	}
+	w, h := opts.usualSize(b.Aspect)
+	r := newReel(b, pics, span, w, h, opts)
+	first, last := board.PanelAt(r.starts, span.Start), board.PanelAt(r.starts, span.End-1)
+	names := lists.PictureNames(b)
+	return files{opts, last - first + 1, func(k int) (string, *image.RGBA, error) {
+		i := first + k
+		img, err := r.shown.Panel(i, 0, w, h)
+		if err != nil {
+			return "", nil, err
+		}
+		return names[i], r.under(img, r.over(r.starts[i])), nil
+	}}, nil
+}
+
+// folder writes the pictures into a folder.
+func (f files) folder(ctx context.Context, folder string, replace bool) error {
 	err := beside.Folder(folder, replace, ".png", func(dir string) error {
 		var coded bytes.Buffer
-		coder := png.Encoder{CompressionLevel: png.BestSpeed}
-		for k := range count {
+		for k := range f.count {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			name, img, err := draw(k)
+			name, img, err := f.draw(k)
 			if err != nil {
 				return err
 			}
 			if img != nil {
 				coded.Reset()
-				if err := coder.Encode(&coded, img); err != nil {
+				if err := pngCoder.Encode(&coded, img); err != nil {
 					return err
 				}
 			}
 			if err := os.WriteFile(filepath.Join(dir, name), coded.Bytes(), 0o666); err != nil {
 				return err
 			}
-			if r.opts.Progress != nil {
-				r.opts.Progress(float64(k+1) / float64(count))
+			if f.opts.Progress != nil {
+				f.opts.Progress(float64(k+1) / float64(f.count))
 			}
 		}
 		return nil

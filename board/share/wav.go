@@ -20,18 +20,7 @@ import (
 // film to a sample. It is, sample by sample, what MP4 codes. It fails as MP4
 // does, and with ErrNoSound where there is nothing to hear.
 func WAV(ctx context.Context, path string, b board.Board, sound board.Sound, opts Options) error {
-	span, err := opts.span(b)
-	if err != nil {
-		return err
-	}
-	heard, err := opts.sound(b, sound, span)
-	if err == nil && heard == nil {
-		err = ErrNoSound
-	}
-	if err != nil {
-		return err
-	}
-	pcm, err := mp4.NewPCM(mp4.Film{Num: b.Rate.Num, Den: b.Rate.Den, Frames: int64(span.Len()), Sound: heard})
+	pcm, err := wavSound(b, sound, opts)
 	if err != nil {
 		return err
 	}
@@ -42,19 +31,21 @@ func WAV(ctx context.Context, path string, b board.Board, sound board.Sound, opt
 	return nil
 }
 
+// Bytes of a WAV file: what stands before the samples, and one for each ear.
+const wavHead, wavFrame = 44, 4
+
 // writeWAV writes a RIFF WAVE file of PCM (Microsoft and IBM, Multimedia
 // Programming Interface 1.0).
 func writeWAV(ctx context.Context, f io.Writer, pcm *mp4.PCM, progress func(float64)) error {
-	const head, frame = 44, 4 // bytes
-	if pcm.Len > (math.MaxUint32-head)/frame {
+	if pcm.Len > (math.MaxUint32-wavHead)/wavFrame {
 		return errors.New("the film is too long for a WAV file")
 	}
-	le, data := binary.LittleEndian, uint32(pcm.Len*frame)
-	h := le.AppendUint32([]byte("RIFF"), head-8+data)
+	le, data := binary.LittleEndian, uint32(pcm.Len*wavFrame)
+	h := le.AppendUint32([]byte("RIFF"), wavHead-8+data)
 	h = le.AppendUint32(append(h, "WAVEfmt "...), 16)
 	h = le.AppendUint16(le.AppendUint16(h, 1), 2) // PCM, two channels
-	h = le.AppendUint32(le.AppendUint32(h, uint32(pcm.Rate)), uint32(pcm.Rate*frame))
-	h = le.AppendUint16(le.AppendUint16(h, frame), 16)
+	h = le.AppendUint32(le.AppendUint32(h, uint32(pcm.Rate)), uint32(pcm.Rate*wavFrame))
+	h = le.AppendUint16(le.AppendUint16(h, wavFrame), 16)
 	h = le.AppendUint32(append(h, "data"...), data)
 	out := bufio.NewWriterSize(f, 1<<16)
 	out.Write(h)

@@ -10,6 +10,7 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/desk"
+	"stillbeat/board/share/printed"
 )
 
 func TestSharePDF(t *testing.T) {
@@ -70,21 +71,29 @@ func TestPeaksOfTheSong(t *testing.T) {
 		if err := d.Do(board.SetTitle("Tune")); err != nil {
 			return err
 		}
-		if peaks(d, false) != nil {
+		a := newApp(os.Stdout, os.Stderr)
+		wave := func(silent bool) func(from, to float64, n int) []printed.Peak {
+			w, err := a.peaks(t.Context(), d, silent, a.meter())
+			if err != nil {
+				t.Error(err)
+			}
+			return w
+		}
+		if wave(false) != nil {
 			t.Error("a film without a song has a waveform")
 		}
-		song, err := newApp(os.Stdout, os.Stderr).hearDemo(t.Context())
+		song, err := a.hearDemo(t.Context())
 		if err != nil {
 			return err
 		}
 		if err := d.LaySong(song); err != nil {
 			return err
 		}
-		if peaks(d, true) != nil {
+		if wave(true) != nil {
 			t.Error("a song that is left out has a waveform")
 		}
 		loudest := float32(0)
-		for _, p := range peaks(d, false)(0, 10, 100) {
+		for _, p := range wave(false)(0, 10, 100) {
 			loudest = max(loudest, p.Max, -p.Min)
 		}
 		if loudest < 0.1 || loudest > 1 {
@@ -94,5 +103,48 @@ func TestPeaksOfTheSong(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// A film from a folder has no waveform of its song: the song is read for paper.
+func TestPeaksOfAFilmFromAFolder(t *testing.T) {
+	inTemp(t)
+	err := withNewFilm("film.stillbeat", func(d *desk.Desk) error {
+		song, err := newApp(os.Stdout, os.Stderr).hearDemo(t.Context())
+		if err == nil {
+			err = d.LaySong(song)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	must(t, "unpack", "film.stillbeat", "tea")
+	must(t, "pack", "tea", "again.stillbeat")
+	err = viewFilm("again.stillbeat", func(d *desk.Desk) error {
+		if d.Waveform() != nil {
+			t.Error("the film has a waveform: this tests nothing")
+		}
+		a := newApp(os.Stdout, os.Stderr)
+		wave, err := a.peaks(t.Context(), d, false, a.meter())
+		if err == nil && wave == nil {
+			t.Error("the song has no waveform on paper")
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A song that cannot be read is told, and the board is printed without it.
+func TestPaperWithoutAReadableSong(t *testing.T) {
+	inTemp(t)
+	fourPanels(t) // whose song is a text
+	must(t, "unpack", "film.stillbeat", "tea")
+	must(t, "pack", "tea", "again.stillbeat")
+	res := runner{}.run(t, "share", "again.stillbeat", "-o", "again.pdf")
+	if _, err := os.Stat("again.pdf"); err != nil || res.code != 0 || !strings.Contains(res.err, "the board has no waveform: ") {
+		t.Errorf("exit status %d, %q, %v", res.code, res.err, err)
 	}
 }

@@ -4,7 +4,6 @@
 package paper
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -138,11 +137,25 @@ func twoParts(text string) string {
 }
 
 // WriteTo ends the document and writes it. The errors of everything before are
-// told here.
+// told here, and nothing is written then.
 func (d *Doc) WriteTo(w io.Writer) (int64, error) {
-	var b bytes.Buffer
-	if err := d.pdf.Output(&b); err != nil {
+	d.pdf.Close()
+	if err := d.pdf.Error(); err != nil {
 		return 0, fmt.Errorf("the PDF could not be made: %w", err)
 	}
-	return b.WriteTo(w)
+	out := &counter{to: w}
+	err := d.pdf.Output(out)
+	return out.n, err
+}
+
+// counter counts what passes through.
+type counter struct {
+	to io.Writer
+	n  int64
+}
+
+func (c *counter) Write(p []byte) (int, error) {
+	n, err := c.to.Write(p)
+	c.n += int64(n)
+	return n, err
 }

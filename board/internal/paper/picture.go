@@ -29,22 +29,29 @@ func (d *Doc) Place(name string, at Box) {
 // there it draws that one.
 func (d *Doc) Picture(name string, img image.Image, at Box) error {
 	if !d.Has(name) {
-		var b bytes.Buffer
-		kind, err := "jpg", error(nil)
-		if o, ok := img.(interface{ Opaque() bool }); ok && o.Opaque() {
-			err = jpeg.Encode(&b, img, &jpeg.Options{Quality: 90})
-		} else {
-			kind, err = "png", png.Encode(&b, eightBits(img))
-		}
+		kind, data, err := Coded(img)
 		if err != nil {
 			return fmt.Errorf("the picture %s: %w", name, err)
 		}
-		if err := d.register(name, kind, b.Bytes()); err != nil {
+		if err := d.register(name, kind, data); err != nil {
 			return err
 		}
 	}
 	d.Place(name, at)
 	return nil
+}
+
+// Coded returns a picture as a document holds it, and whether that is a "jpg"
+// or a "png".
+func Coded(img image.Image) (kind string, data []byte, err error) {
+	var b bytes.Buffer
+	kind = "jpg"
+	if o, ok := img.(interface{ Opaque() bool }); ok && o.Opaque() {
+		err = jpeg.Encode(&b, img, &jpeg.Options{Quality: 90})
+	} else {
+		kind, err = "png", png.Encode(&b, eightBits(img))
+	}
+	return kind, b.Bytes(), err
 }
 
 // PictureFile is Picture for the bytes of a JPEG, which are taken as they are,

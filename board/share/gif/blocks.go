@@ -51,18 +51,23 @@ func (w *writer) picture(img *image.RGBA, delay int64) {
 	if w.before != nil {
 		part = changed(w.before, img)
 	}
-	if w.before == nil {
-		w.before = image.NewRGBA(part)
-	}
-	for y := range w.film.Height {
-		copy(w.before.Pix[y*w.before.Stride:][:4*w.film.Width], img.Pix[y*img.Stride:])
-	}
+	w.shows(img)
 	for {
 		w.image(img, part, min(delay, most))
 		if delay -= most; delay <= 0 {
 			return
 		}
 		part = image.Rect(0, 0, 1, 1)
+	}
+}
+
+// shows keeps a picture as the one that is on the screen.
+func (w *writer) shows(img *image.RGBA) {
+	if w.before == nil {
+		w.before = image.NewRGBA(image.Rect(0, 0, w.film.Width, w.film.Height))
+	}
+	for y := range w.film.Height {
+		copy(w.before.Pix[y*w.before.Stride:][:4*w.film.Width], img.Pix[y*img.Stride:])
 	}
 }
 

@@ -20,7 +20,8 @@ type Film struct {
 	Cuts          []int64 // frames at which the picture changes, ascending; the first is 0
 
 	// Picture draws a frame at Width x Height; it is called in order, on the
-	// goroutine that called Write, and its result is read before the next call.
+	// goroutine that called Write or Estimate, and its result is read before the
+	// next call.
 	Picture func(ctx context.Context, frame int64) (*image.RGBA, error)
 }
 
@@ -91,6 +92,18 @@ func (f Film) check() error {
 	return nil
 }
 
+// draw draws a frame.
+func (f Film) draw(ctx context.Context, frame int64) (*image.RGBA, error) {
+	img, err := f.Picture(ctx, frame)
+	if err != nil {
+		return nil, fmt.Errorf("frame %d: %w", frame, err)
+	}
+	if size := img.Bounds().Size(); size != image.Pt(f.Width, f.Height) {
+		return nil, fmt.Errorf("frame %d measures %dx%d, not %dx%d", frame, size.X, size.Y, f.Width, f.Height)
+	}
+	return img, nil
+}
+
 // Write writes the film to w. Its length is that of the film, rounded to a
 // hundredth of a second.
 func Write(ctx context.Context, w io.Writer, film Film, opts Options) error {
@@ -105,12 +118,9 @@ func Write(ctx context.Context, w io.Writer, film Film, opts Options) error {
 		if err := ctx.Err(); err != nil {
 			return fmt.Errorf("share gif: %w", err)
 		}
-		img, err := film.Picture(ctx, s.frame)
+		img, err := film.draw(ctx, s.frame)
 		if err != nil {
-			return fmt.Errorf("share gif: frame %d: %w", s.frame, err)
-		}
-		if size := img.Bounds().Size(); size != image.Pt(film.Width, film.Height) {
-			return fmt.Errorf("share gif: frame %d measures %dx%d, not %dx%d", s.frame, size.X, size.Y, film.Width, film.Height)
+			return fmt.Errorf("share gif: %w", err)
 		}
 		out.picture(img, s.end-start)
 		start = s.end

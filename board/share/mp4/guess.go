@@ -4,37 +4,33 @@ import (
 	"context"
 	"fmt"
 	"math"
-)
 
-// Guess is how large a file will be.
-type Guess struct {
-	Bytes  int64
-	Within int64 // bytes it may be off by: in about 95 of 100 films the file is nearer than that
-}
+	"stillbeat/board/share/guess"
+)
 
 // Estimate tells how large the file will be, from some of its pictures. What
 // it draws and codes does not grow with the film. With opts.Under it is a film
 // of the quality Fine or of the size to keep to, whichever is less.
-func Estimate(ctx context.Context, film Film, opts Options) (Guess, error) {
+func Estimate(ctx context.Context, film Film, opts Options) (guess.Size, error) {
 	under := opts.Under
 	if under > 0 {
 		opts.Quality = Fine
 	}
 	p, err := newPlan(film, opts)
 	if err != nil {
-		return Guess{}, fmt.Errorf("share mp4: %w", err)
+		return guess.Size{}, fmt.Errorf("share mp4: %w", err)
 	}
 	g, err := newSampler(film, p).guess(ctx, p.qp)
 	if err != nil {
-		return Guess{}, fmt.Errorf("share mp4: %w", err)
+		return guess.Size{}, fmt.Errorf("share mp4: %w", err)
 	}
 	around, err := p.aroundPictures()
 	if err != nil {
-		return Guess{}, fmt.Errorf("share mp4: %w", err)
+		return guess.Size{}, fmt.Errorf("share mp4: %w", err)
 	}
 	g.Within += around / 100 // packets of sound differ
 	if g.Bytes += around; under > 0 && g.Bytes > under {
-		return Guess{under, under / 10}, nil
+		return guess.Size{Bytes: under, Within: under / 10}, nil
 	}
 	return g, nil
 }
@@ -114,14 +110,14 @@ func newSampler(film Film, p *plan) *sampler {
 
 // guess codes the parts with a quantiser and tells how many bytes all pictures
 // take with it.
-func (s *sampler) guess(ctx context.Context, qp int) (Guess, error) {
+func (s *sampler) guess(ctx context.Context, qp int) (guess.Size, error) {
 	var sizes [kinds][]float64
 	for _, part := range s.parts {
 		if err := s.code(ctx, part, qp, &sizes); err != nil {
-			return Guess{}, err
+			return guess.Size{}, err
 		}
 	}
-	var count [kinds]float64
+	var count [kinds]int
 	held := 0.0
 	for n, step := range s.plan.steps {
 		if step == hold {
@@ -133,13 +129,11 @@ func (s *sampler) guess(ctx context.Context, qp int) (Guess, error) {
 	again := coder{macroblocks: macroblocks(s.plan.width) * macroblocks(s.plan.height)}
 	bytes, spread := held*float64(len(again.held())), 0.0
 	for k, n := range count {
-		each, variance := spreadOf(sizes[k], mean(sizes[whole]))
-		bytes += n * each
-		if seen := float64(len(sizes[k])); seen < n {
-			spread += n * n * variance / max(1, seen) * (1 - seen/n)
-		}
+		each, variance := guess.Spread(sizes[k], guess.Mean(sizes[whole]))
+		bytes += float64(n) * each
+		spread += guess.Doubt(n, len(sizes[k]), variance)
 	}
-	return Guess{int64(bytes), int64(2*math.Sqrt(spread) + 0.01*bytes)}, nil
+	return guess.Size{Bytes: int64(bytes), Within: int64(2*math.Sqrt(spread) + 0.01*bytes)}, nil
 }
 
 // code codes one part from a key picture on and enters its sizes. Pictures of
@@ -184,29 +178,4 @@ func cutAt(cuts []int64, n int64) int64 {
 		at = c
 	}
 	return at
-}
-
-func mean(v []float64) float64 {
-	sum := 0.0
-	for _, x := range v {
-		sum += x
-	}
-	return sum / float64(max(1, len(v)))
-}
-
-// spreadOf returns the mean of some sizes and their variance. Of one size alone
-// the variance is that of a guess half as large, of none both are those of
-// other pictures.
-func spreadOf(v []float64, other float64) (each, variance float64) {
-	switch len(v) {
-	case 0:
-		return other, other * other
-	case 1:
-		return v[0], v[0] * v[0] / 4
-	}
-	each = mean(v)
-	for _, x := range v {
-		variance += (x - each) * (x - each)
-	}
-	return each, variance / float64(len(v)-1)
 }

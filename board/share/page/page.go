@@ -35,6 +35,13 @@ type Options struct {
 	Progress func(done float64) // told the part done, 0..1; may be nil
 }
 
+func (o Options) check() error {
+	if o.Height < 0 || o.Height > MaxHeight || o.Quality < 0 || o.Quality > 100 {
+		return fmt.Errorf("pictures %d pixels high with the quality %d: the most are %d and 100", o.Height, o.Quality, MaxHeight)
+	}
+	return nil
+}
+
 // Made tells what a page came to hold.
 type Made struct {
 	Pictures      int
@@ -51,17 +58,16 @@ func Write(ctx context.Context, w io.Writer, b board.Board, pics *picture.Cache,
 	if len(b.Panels) == 0 {
 		return Made{}, share.ErrEmpty
 	}
-	if opts.Height < 0 || opts.Height > MaxHeight || opts.Quality < 0 || opts.Quality > 100 {
-		return Made{}, fmt.Errorf("pictures %d pixels high with the quality %d: the most are %d and 100", opts.Height, opts.Quality, MaxHeight)
+	if err := opts.check(); err != nil {
+		return Made{}, err
 	}
-	p := newPictures(pics, b, opts)
-	if len(p.shots) > MaxPictures {
-		return Made{}, fmt.Errorf("the page would have %d pictures, the most are %d: a film that moves so much goes better as .mp4", len(p.shots), MaxPictures)
+	p, err := newPictures(pics, b, opts)
+	if err != nil {
+		return Made{}, err
 	}
 	made := Made{Pictures: len(p.shots), Width: p.width, Height: p.height}
 	var heard []byte
 	if b.Song != nil && !opts.Silent {
-		var err error
 		if heard, err = coded(ctx, b, sound); err != nil {
 			return made, err
 		}
@@ -90,8 +96,7 @@ func coded(ctx context.Context, b board.Board, sound board.Sound) ([]byte, error
 	if sound == nil {
 		return nil, share.ErrNoSong
 	}
-	// AAC of 160 kbit/s, as mp4 codes it.
-	if b.Rate.Seconds(b.Frames())*20000 > MaxBytes {
+	if soundBytes(b) > MaxBytes {
 		return nil, errTooLarge
 	}
 	return mp4.WriteSound(ctx, mp4.Film{Num: b.Rate.Num, Den: b.Rate.Den, Frames: int64(b.Frames()),

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"image/jpeg"
+	"io"
 
 	"stillbeat/board"
 	"stillbeat/board/picture"
@@ -19,7 +20,8 @@ type pictures struct {
 	changes       [][2]int64    // the frames at which another comes up, and which
 }
 
-func newPictures(pics *picture.Cache, b board.Board, opts Options) *pictures {
+// newPictures fails for more pictures than a page may have.
+func newPictures(pics *picture.Cache, b board.Board, opts Options) (*pictures, error) {
 	p := &pictures{film: picture.NewFilm(pics, b), height: orElse(opts.Height, 540), quality: orElse(opts.Quality, 80)}
 	p.width, p.height = b.Aspect.Inside(1<<20, p.height)
 	seen := map[picture.Shot]int{}
@@ -32,7 +34,22 @@ func newPictures(pics *picture.Cache, b board.Board, opts Options) *pictures {
 		}
 		p.changes = append(p.changes, [2]int64{int64(f), int64(n)})
 	}
-	return p
+	if len(p.shots) > MaxPictures {
+		return nil, fmt.Errorf("the page would have %d pictures, the most are %d: a film that moves so much goes better as .mp4", len(p.shots), MaxPictures)
+	}
+	return p, nil
+}
+
+// code writes the picture of a frame to w as JPEG.
+func (p *pictures) code(w io.Writer, f board.Frame) error {
+	img, err := p.film.Frame(f, p.width, p.height)
+	if err != nil {
+		return err
+	}
+	if err := jpeg.Encode(w, img, &jpeg.Options{Quality: p.quality}); err != nil {
+		return fmt.Errorf("picture of frame %d: %w", f, err)
+	}
+	return nil
 }
 
 // each hands the pictures over as JPEG, in order, and returns the bytes of all.
@@ -44,13 +61,9 @@ func (p *pictures) each(ctx context.Context, besides int64, progress func(float6
 		if err := ctx.Err(); err != nil {
 			return sum, err
 		}
-		img, err := p.film.Frame(f, p.width, p.height)
-		if err != nil {
-			return sum, err
-		}
 		out.Reset()
-		if err := jpeg.Encode(&out, img, &jpeg.Options{Quality: p.quality}); err != nil {
-			return sum, fmt.Errorf("picture of frame %d: %w", f, err)
+		if err := p.code(&out, f); err != nil {
+			return sum, err
 		}
 		if sum += int64(out.Len()); sum+besides > MaxBytes {
 			return sum, errTooLarge

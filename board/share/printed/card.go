@@ -68,7 +68,7 @@ func (p *printer) cardHead(i int, at grid) {
 func (p *printer) picture(i int, at paper.Box) error {
 	shot := p.shown.PanelShot(i, 0)
 	defer p.Frame(at, 0.15, paper.Grey(90))
-	if shot.Blank() {
+	if shot.Blank() || p.bare {
 		return nil
 	}
 	name, known := p.names[shot]

@@ -45,7 +45,7 @@ type Peak struct{ Min, Max float32 }
 
 // Board writes the printed board of b to w, nothing if it fails or ctx ends. It
 // returns ErrEmpty for a film without panels. Pictures are drawn one at a time;
-// what they come to as JPEG is held until the end.
+// what they come to as JPEG is held until the end, twice while it is written.
 func Board(ctx context.Context, w io.Writer, b board.Board, pics *picture.Cache, o Options) error {
 	p, err := newPrinter(b, pics, o)
 	if err != nil {
@@ -73,6 +73,7 @@ type printer struct {
 	dpi      float64
 	names    map[picture.Shot]string // of those in the document
 	grid     grid
+	bare     bool // pictures are left out
 }
 
 // Measures of a page in mm.
@@ -118,13 +119,24 @@ func newPrinter(b board.Board, pics *picture.Cache, o Options) (*printer, error)
 func (p *printer) print(ctx context.Context) error {
 	p.AddPage()
 	p.cover()
-	for i := range p.b.Panels {
-		if err := ctx.Err(); err != nil {
+	for n := range p.o.Pages(p.b) {
+		if err := p.page(ctx, n); err != nil {
 			return err
 		}
-		cell := i % p.o.PerPage
-		if cell == 0 {
-			p.AddPage()
+	}
+	return nil
+}
+
+// page prints the cards of page n, 0 the first after the cover.
+func (p *printer) page(ctx context.Context, n int) error {
+	p.AddPage()
+	for cell := range p.o.PerPage {
+		i := n*p.o.PerPage + cell
+		if i >= len(p.b.Panels) {
+			break
+		}
+		if err := ctx.Err(); err != nil {
+			return err
 		}
 		if err := p.card(i, p.grid.at(cell)); err != nil {
 			return err

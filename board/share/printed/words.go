@@ -48,10 +48,24 @@ func (p *printer) fields(i int) []field {
 	return out
 }
 
-// words prints the words of panel i. Each field begins a line; where there are
-// more lines than room, every field keeps its first ones and the last of them
-// ends in an ellipsis.
+// placed is a line of words and where it is printed.
+type placed struct {
+	x, y  float64
+	text  string
+	style paper.Style
+}
+
+// words prints the words of panel i.
 func (p *printer) words(i int, at grid) {
+	for _, l := range p.lines(i, at) {
+		p.Text(l.x, l.y, l.text, l.style)
+	}
+}
+
+// lines lays out the words of panel i. Each field begins a line; where there
+// are more lines than room, every field keeps its first ones and the last of
+// them ends in an ellipsis.
+func (p *printer) lines(i int, at grid) (out []placed) {
 	s := paper.Style{Points: at.points}
 	fields := p.fields(i)
 	lines := make([][]string, len(fields))
@@ -68,10 +82,11 @@ func (p *printer) words(i int, at grid) {
 			shown[n-1] = p.ended(shown[n-1], at.words.Wide-p.labelRoom(fields[k].label, s), s)
 		}
 		for j, l := range shown {
-			p.line(fields[k], j, l, at.words, y, s)
+			out = append(out, p.line(fields[k], j, l, at.words, y, s)...)
 			y += s.Leading()
 		}
 	}
+	return out
 }
 
 // shares deals lines out among fields that want so many: each gets its first,
@@ -109,16 +124,16 @@ func (p *printer) ended(line string, wide float64, s paper.Style) string {
 	return p.Cut(line+"………", wide, s)
 }
 
-// line prints line j of a field from the side it is read from.
-func (p *printer) line(f field, j int, text string, at paper.Box, y float64, s paper.Style) {
+// line lays out line j of a field from the side it is read from.
+func (p *printer) line(f field, j int, text string, at paper.Box, y float64, s paper.Style) (out []placed) {
 	left := at.X + p.labelRoom(f.label, s)
 	if j == 0 && f.label != "" {
-		p.Text(at.X, y, f.label, paper.Style{Points: s.Points, Ink: paper.Grey(110)})
+		out = append(out, placed{at.X, y, f.label, paper.Style{Points: s.Points, Ink: paper.Grey(110)}})
 	}
 	if paper.RightToLeft(text) {
 		s.Align, left = paper.Right, at.X+at.Wide
 	}
-	p.Text(left, y, text, s)
+	return append(out, placed{left, y, text, s})
 }
 
 func spacingWords(s board.Spacing) string {
