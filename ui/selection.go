@@ -116,10 +116,10 @@ func (w *window) chooseAll() {
 // chooseBy moves the end of the chosen run to the panel before or after.
 func (w *window) chooseBy(by int) { w.chooseTo(w.chosen + by) }
 
-// choosePlaying makes the panel under the playhead the chosen one, unless
-// several are chosen, or one is being written on.
+// choosePlaying makes the panel that is up the chosen one, at the end of the
+// film the last, unless several are chosen, or one is being written on.
 func (w *window) choosePlaying() {
-	if i := board.PanelAt(w.starts, w.at); i >= 0 && i != w.chosen && len(w.also) == 0 && !w.card.Writing() {
+	if i := board.PanelAt(w.starts, min(w.at, w.starts[len(w.starts)-1]-1)); i >= 0 && i != w.chosen && len(w.also) == 0 && !w.card.Writing() {
 		w.chosen, w.pivot = i, i
 		w.showSelection(false)
 	}

@@ -152,3 +152,18 @@ func TestADraggedStartPushes(t *testing.T) {
 		t.Error("the mode stays")
 	}
 }
+
+// At the end of the film the last panel is up, in the viewer and in the card.
+func TestTheLastPanelIsChosenAtTheEnd(t *testing.T) {
+	w := fourPanels(t)
+	w.choose(1)
+	run(t, w, "To the end")
+	if w.chosen != 3 || w.viewer.panel.ID != w.board.Panels[3].ID {
+		t.Errorf("panel %d is chosen, want 3", w.chosen)
+	}
+	w.choose(1)
+	w.selectSet([]int{0, 1}, 1)
+	if run(t, w, "To the end"); w.chosen != 1 || len(w.selection()) != 2 {
+		t.Errorf("of two chosen panels %d is chosen", w.chosen)
+	}
+}
