@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"sync"
+	"syscall"
 	"unsafe"
 )
 
@@ -79,7 +80,28 @@ func (a *alsa) openNamed(name string, hz int) error {
 	return nil
 }
 
-func alsaError(code C.int) error { return errors.New(C.GoString(C.snd_strerror(code))) }
+func alsaError(code C.int) error {
+	if words := plainly(syscall.Errno(-code)); words != "" {
+		return errors.New(words)
+	}
+	return errors.New(C.GoString(C.snd_strerror(code)))
+}
+
+// plainly says what the commonest failures mean for sound; empty where the
+// system's own words have to do.
+func plainly(e syscall.Errno) string {
+	switch e {
+	case syscall.ENOENT:
+		return "none was found"
+	case syscall.EBUSY:
+		return "another program has it to itself"
+	case syscall.ECONNREFUSED:
+		return "the sound server does not answer"
+	case syscall.EIO, syscall.ENODEV:
+		return "it takes no more sound"
+	}
+	return ""
+}
 
 // patience is how long write waits for room, in milliseconds.
 const patience = 100
