@@ -6,6 +6,7 @@ const (
 	checkGoName       = "Show what was found on the timeline"
 	checkMendName     = "Mend what was found"
 	checkMendKindName = "Mend all of this kind"
+	worstCutName      = "The cut that fights the music most"
 	checkDismissName  = "Dismiss what was found, or bring it back"
 )
 

@@ -22,6 +22,7 @@ type checkPage struct {
 	rows    []checkRow
 	at      int    // row chosen, -1 none
 	held    string // the finding it shows, by its ID
+	reveal  bool   // it is brought into sight once it is listed
 	old     bool   // those dismissed are shown as well
 	filling bool
 
@@ -153,6 +154,10 @@ func (p *checkPage) fill() {
 		p.list.Select(p.at)
 	}
 	p.list.Refresh()
+	if p.reveal && p.at >= 0 {
+		p.reveal = false
+		p.list.ScrollTo(p.at)
+	}
 	p.oldTick.SetChecked(p.old)
 	p.sayCount()
 	p.showDetail()

@@ -49,7 +49,7 @@ func (w *window) timingCommands() []*command {
 	c = append(c,
 		&command{menu: "Timing", name: "Picture ahead of the music…", looks: true, do: w.leadDialog,
 			label: func() string { return fmt.Sprintf("Picture ahead of the music: %d f…", w.lead) }},
-		&command{menu: "Timing", name: "Cuts that fight the music…", looks: true, key: fyne.KeyQ, do: w.worstDialog, can: func() bool { return len(w.board.Panels) > 0 && w.board.OnGrid() }},
+		&command{menu: "Timing", name: worstCutName, looks: true, key: fyne.KeyQ, do: w.toOffBeat, can: func() bool { return len(w.board.Panels) > 0 && w.board.OnGrid() }},
 		&command{menu: "Timing"},
 		&command{menu: "Timing", name: "A dragged start trades time", looks: true, do: func() { w.setPushing(false) }, ticked: func() bool { return !w.timeline.pushing }},
 		&command{menu: "Timing", name: "A dragged start takes all after it along", looks: true, key: fyne.KeyG, do: func() { w.setPushing(!w.timeline.pushing) },

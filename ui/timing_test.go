@@ -4,8 +4,10 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"stillbeat/board"
+	"stillbeat/board/check"
 )
 
 func TestLengthsAsTyped(t *testing.T) {
@@ -90,30 +92,33 @@ func TestSnappingSomeWithALead(t *testing.T) {
 	}
 }
 
-func TestCutsThatFightTheMusic(t *testing.T) {
+func TestTheCutThatFightsTheMusicMost(t *testing.T) {
 	w := openWindow(t)
+	w.check.run.wait = time.Millisecond
 	bringIn(t, w, 4)
-	if got := worstCuts(w.board, w.starts); len(got) > 0 {
-		t.Fatalf("on the beat %v fight", got)
+	run(t, w, worstCutName)
+	if w.check.up() || !strings.HasPrefix(w.foot.words.Text, "Every cut sits on the music") {
+		t.Fatalf("on the beat, the foot says %q", w.foot.words.Text)
 	}
 	w.do(board.SetStart(1, board.Free(26./24))) // 83 ms late
 	w.do(board.SetStart(2, board.Free(46./24))) // 83 ms early: not noticed
 	w.do(board.SetStart(3, board.Free(68./24))) // 167 ms early
-	cuts := worstCuts(w.board, w.starts)
-	if len(cuts) != 2 || cuts[0].start != 3 || cuts[1].start != 1 {
-		t.Fatalf("the worst are %v, want panels 4 and 2", cuts)
-	}
-	if got, want := cuts[0].words(w.board, w.numbers), "Panel 4 starts 167 ms (4.0 frames) early"; got != want {
-		t.Errorf("it says %q, want %q", got, want)
-	}
-	w.worstDialog()
-	for _, c := range cuts {
-		w.mendCut(c.start)
-	}
-	if got := worstCuts(w.board, w.starts); len(got) > 0 {
-		t.Errorf("mended, %v fight", got)
+	for _, want := range []int{3, 1} {
+		run(t, w, worstCutName)
+		settle(t, w)
+		f, ok := w.check.chosen()
+		if !w.check.up() || !ok || f.Kind != check.OffBeat || f.Panel != w.board.Panels[want].ID || w.chosen != want || w.at != w.starts[want] {
+			t.Fatalf("it shows %+v, panel %d at frame %d; want panel %d off the beat", f, w.chosen, w.at, want)
+		}
+		w.check.mendOne()
+		settle(t, w)
 	}
 	if want := []board.Frame{0, 24, 46, 72, 96}; !slices.Equal(w.starts, want) {
-		t.Errorf("starts %v, want %v", w.starts, want)
+		t.Errorf("mended, starts are %v, want %v", w.starts, want)
+	}
+	w.do(board.SetStart(3, board.Free(68./24)))
+	w.do(board.Dismiss([]string{offBeatID(w.board, 3)}))
+	if got := furthestOff(w.board, w.starts); got >= 0 {
+		t.Errorf("dismissed, panel %d still fights", got)
 	}
 }
