@@ -47,18 +47,36 @@ func (x Exposures) steps() (first, last float64) {
 // nearest returns where the exposure nearest to a time in frames begins, of two
 // the later. Outside the panels exposures go on as at their ends.
 func (x Exposures) nearest(t float64) float64 {
-	n := len(x.Frames)
-	head, tail := x.steps()
-	switch first, last := float64(x.Frames[0]), float64(x.Frames[n-1]); {
-	case t < first:
-		return first + math.Floor((t-first)/head+0.5)*head
-	case t >= last:
-		return last + math.Floor((t-last)/tail+0.5)*tail
-	}
-	i := sort.Search(n, func(i int) bool { return float64(x.Frames[i]) > t })
-	before, after := float64(x.Frames[i-1]), float64(x.Frames[i])
+	before, after := x.around(t)
 	if t-before < after-t {
 		return before
 	}
 	return after
+}
+
+// leading is nearest, but of two the earlier: a picture ahead of its sound reads
+// better than one behind it (see board.LeadUnnoticed).
+func (x Exposures) leading(t float64) float64 {
+	before, after := x.around(t)
+	if t-before <= after-t {
+		return before
+	}
+	return after
+}
+
+// around returns where the last exposure begins that is not after a time, and
+// the one after it.
+func (x Exposures) around(t float64) (before, after float64) {
+	n := len(x.Frames)
+	head, tail := x.steps()
+	switch first, last := float64(x.Frames[0]), float64(x.Frames[n-1]); {
+	case t < first:
+		before = first + math.Floor((t-first)/head)*head
+		return before, before + head
+	case t >= last:
+		before = last + math.Floor((t-last)/tail)*tail
+		return before, before + tail
+	}
+	i := sort.Search(n, func(i int) bool { return float64(x.Frames[i]) > t })
+	return float64(x.Frames[i-1]), float64(x.Frames[i])
 }

@@ -30,7 +30,7 @@ func (l *layout) find(k Kind, f float64, format string, args ...any) {
 }
 
 // laid puts each event of a course on its frame. Hits are pinned to the
-// exposures nearest to them; a spacing fills what is left between the ends of
+// exposures nearest to them, of two the earlier; a spacing fills what is left between the ends of
 // its panels; all else takes its own time, before the first pin backwards.
 // Between two pins it is stretched to fit. What is to be seen then goes to the
 // nearest exposure, each from its own time.
@@ -84,14 +84,14 @@ func (l *layout) pinned(x Exposures, hits []Hit) (pins []int) {
 			l.find(OffBeat, f, "moment %d is to be on %s, but by then it is over", h.Moment, h.Words)
 			continue
 		}
-		e, near := l.moments[h.Moment], x.nearest(f)
+		e, near := l.moments[h.Moment], x.leading(f)
 		if n := len(pins); n > 0 && near <= l.at[pins[n-1]] {
 			l.find(OffBeat, f, "%q is to be on frame %d, %s, before or with the moment ahead of it: it is passed over", l.event(e), h.Frame, h.Words)
 			continue
 		}
 		if h.Frame < x.Frames[0] || h.Frame >= x.End {
 			l.find(OffBeat, f, "%q is to be on frame %d, %s, outside its panels", l.event(e), h.Frame, h.Words)
-		} else if near != f {
+		} else if near > f || (f-near)*1000/x.Rate.Float() > board.LeadUnnoticed {
 			l.find(OffBeat, f, "%q is to be on frame %d, %s, and the nearest exposure is that of frame %d", l.event(e), h.Frame, h.Words, int64(near))
 		}
 		l.at[e], l.beats[e], pins = near, h.Words, append(pins, e)
