@@ -126,7 +126,7 @@ func newCheckItem() fyne.CanvasObject {
 		l.Truncation = fyne.TextTruncateEllipsis
 		return l
 	}
-	left := container.NewHBox(container.New(widthLayout(16), widget.NewIcon(nil)), fixedWidth(62, cell()), fixedWidth(82, cell()), fixedWidth(90, cell()))
+	left := container.NewHBox(container.New(widthLayout(16), widget.NewIcon(nil)), fixedWidth(62, cell()), fixedWidth(100, cell()), fixedWidth(90, cell()))
 	return container.NewStack(canvas.NewRectangle(paperDark), container.NewBorder(nil, nil, left, nil, cell()))
 }
 
