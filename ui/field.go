@@ -52,12 +52,16 @@ func (f *field) TypedRune(r rune) {
 	}
 }
 
-// TypedKey ends the field's turn on Escape, and on Return in a short one.
+// TypedKey ends the field's turn on Escape, on Return in a short one, and on a
+// function key, which is the window's.
 func (f *field) TypedKey(e *fyne.KeyEvent) {
 	f.opener = ""
 	leave := e.Name == fyne.KeyEscape ||
 		!f.MultiLine && (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter)
 	switch {
+	case functionKey(e.Name):
+		passOn(f.canvas(), e)
+		return
 	case f.OnArrow != nil && e.Name == fyne.KeyUp:
 		f.OnArrow(-1)
 		return

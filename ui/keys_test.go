@@ -5,7 +5,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+
 	"fyne.io/fyne/v2/driver/desktop"
+	"stillbeat/board"
 )
 
 // hold has keys held down for the rest of the test, or until held again.
@@ -123,5 +125,32 @@ func TestTheKeyOfADialogIsNotWrittenInIt(t *testing.T) {
 	f = w.win.Canvas().Focused().(*field)
 	if f.TypedRune('w'); f.Text != "w" {
 		t.Errorf("opened from the menu the field says %q", f.Text)
+	}
+}
+
+// TestFunctionKeysWorkWhileAFieldHasTheCursor: they write nothing, and one who has
+// typed a title goes on to draw.
+func TestFunctionKeysWorkWhileAFieldHasTheCursor(t *testing.T) {
+	w := openWindow(t)
+	bringIn(t, w, 2)
+	w.choose(0)
+	cv := w.win.Canvas()
+	run(t, w, "Write on the card")
+	words := cv.Focused()
+	for _, on := range []fyne.Focusable{words, w.header.rate, w.letters.text} {
+		w.faces.Show(w.faces.all[0])
+		if on == w.letters.text {
+			w.addLetter(board.TitleCard)
+		}
+		cv.Focus(on)
+		on.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF7})
+		if !w.faces.drawing() || cv.Focused() != nil {
+			t.Errorf("F7 in %T: the pad is up: %v, %T has the cursor", on, w.faces.drawing(), cv.Focused())
+		}
+	}
+	w.findCommand()
+	cv.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyF5})
+	if !w.faces.drawing() || cv.Overlays().Top() == nil {
+		t.Error("under a dialog F5 turns the card")
 	}
 }

@@ -45,6 +45,15 @@ func (r *pickField) put(s string) {
 	}
 }
 
+// TypedKey leaves the function keys to the window.
+func (r *pickField) TypedKey(e *fyne.KeyEvent) {
+	if functionKey(e.Name) {
+		passOn(fyne.CurrentApp().Driver().CanvasForObject(r), e)
+		return
+	}
+	r.SelectEntry.TypedKey(e)
+}
+
 // FocusLost takes what was typed.
 func (r *pickField) FocusLost() {
 	r.SelectEntry.FocusLost()
