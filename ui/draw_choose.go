@@ -218,9 +218,12 @@ func (c *drawChoose) leave(id board.PanelID) {
 	c.left = map[board.PanelID][]board.Stroke{id: sketch.Chosen(sketch.Cut(c.pad.sketch, c.set, picture.Course))}
 }
 
-// keep lets go of strokes that are not there any more.
-func (c *drawChoose) keep() {
-	c.set = slices.DeleteFunc(slices.Clone(c.set), func(i int) bool { return i >= len(c.pad.sketch.Strokes) })
+// keep lets go of the strokes where others stand in their places now: there were
+// so many.
+func (c *drawChoose) keep(were int) {
+	if were != len(c.pad.sketch.Strokes) {
+		c.set = nil
+	}
 }
 
 // Hover shows what would be taken hold of.

@@ -98,6 +98,17 @@ func newDrawSide(w *window, pad *drawPad) *drawFace {
 	return f
 }
 
+// drawnStrokes is how many strokes there are to choose from: those that erase are
+// not.
+func drawnStrokes(s board.Sketch) (n int) {
+	for _, k := range s.Strokes {
+		if !k.Erases {
+			n++
+		}
+	}
+	return n
+}
+
 // drawRow is a row of small things with a name before it.
 func drawRow(name string, o ...fyne.CanvasObject) fyne.CanvasObject {
 	row := container.New(layout.NewCustomPaddedHBoxLayout(1))
@@ -172,7 +183,7 @@ func (f *drawFace) Present() {
 	show(f.choosing, d.kind == toolChoose)
 	show(f.posing, d.kind == toolFigure)
 	show(f.paperRow, w.chosen >= 0 && w.chosen < len(w.board.Panels) && w.board.Panels[w.chosen].Picture == "")
-	setText(f.chosen, fmt.Sprintf("%d of %d", len(d.choose.set), len(d.sketch.Strokes)))
+	setText(f.chosen, fmt.Sprintf("%d of %d", len(d.choose.set), drawnStrokes(d.sketch)))
 	setText(f.heads, "")
 	if at := d.figure.at; at >= 0 && at < len(d.sketch.Figures) {
 		setText(f.heads, fmt.Sprintf("%.3g heads", float64(d.sketch.Figures[at].Heads)/100))

@@ -83,9 +83,10 @@ func (d *drawPad) Present() {
 	}
 	if id := p.Drawing().Sketch; p.ID != d.panel || id != d.id {
 		d.hand().Lay()
+		was := len(d.sketch.Strokes)
 		d.sketch, d.broken = w.desk.Sketch(id)
 		d.panel, d.id = p.ID, id
-		d.choose.keep()
+		d.choose.keep(was)
 		d.figure.keep()
 	}
 	d.ready(false)

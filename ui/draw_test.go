@@ -210,6 +210,9 @@ func TestErasedStrokesAreMovedAsTheyLook(t *testing.T) {
 	if len(w.pad.choose.set) != 2 || w.desk.UndoName() != "move strokes of panel 3" {
 		t.Errorf("chosen are %v, undo takes back %q", w.pad.choose.set, w.desk.UndoName())
 	}
+	if got := w.pad.face.chosen.Text; got != "2 of 2" {
+		t.Errorf("it says %q are chosen: an eraser is none to choose", got)
+	}
 	handGoes(w, board.Point{X: 0.2, Y: 0.3}, board.Point{X: 0, Y: 0}) // to where the eraser went
 	if !dark(0, 0) {
 		t.Error("the eraser bites what is brought to its place")
@@ -217,6 +220,12 @@ func TestErasedStrokesAreMovedAsTheyLook(t *testing.T) {
 	w.pad.duplicateHeld()
 	if n := len(w.pad.choose.set); n != 2 {
 		t.Errorf("%d strokes are copied, want both pieces", n)
+	}
+	run(t, w, "Undo")
+	run(t, w, "Undo")
+	run(t, w, "Undo") // the pieces are one stroke again
+	if len(w.pad.choose.set) != 0 {
+		t.Errorf("of %d strokes %v are chosen", len(w.pad.sketch.Strokes), w.pad.choose.set)
 	}
 }
 
