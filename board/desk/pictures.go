@@ -85,8 +85,14 @@ func readPicture(path string) (ReadPicture, error) {
 	return ReadPicture{Name: nameOf(path), Data: data}, nil
 }
 
+// otherPictures are what names of pictures end in that are not read: a telephone's,
+// those of cameras as they come off the sensor, of paint programs and of drawings.
+var otherPictures = []string{".heic", ".heif", ".avif", ".jxl", ".jp2", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".orf", ".rw2", ".raf",
+	".psd", ".xcf", ".kra", ".ora", ".tga", ".exr", ".svg"}
+
 // WithFolders puts in place of each folder the pictures in it, in natural order;
-// folders without any and those that cannot be read are told of.
+// folders without any, those that cannot be read and pictures of other kinds in
+// them are told of. What is no picture is passed over.
 func WithFolders(paths []string) (files []string, bad []error) {
 	for _, path := range paths {
 		info, err := os.Stat(path)
@@ -100,13 +106,22 @@ func WithFolders(paths []string) (files []string, bad []error) {
 			bad = append(bad, fmt.Errorf("open folder %q: it cannot be read", name))
 			continue
 		}
-		var within []string
+		var within, others []string
 		for _, e := range entries {
-			if ext := strings.ToLower(filepath.Ext(e.Name())); !e.IsDir() && slices.Contains(picture.Extensions, ext) && !strings.HasPrefix(e.Name(), ".") {
+			ext := strings.ToLower(filepath.Ext(e.Name()))
+			switch {
+			case e.IsDir() || strings.HasPrefix(e.Name(), "."):
+			case slices.Contains(picture.Extensions, ext):
 				within = append(within, filepath.Join(path, e.Name()))
+			case slices.Contains(otherPictures, ext):
+				others = append(others, e.Name())
 			}
 		}
-		if len(within) == 0 {
+		SortNaturally(others)
+		for _, other := range others {
+			bad = append(bad, fmt.Errorf("open picture %q: %w", nameOf(other), picture.ErrFormat))
+		}
+		if len(within)+len(others) == 0 {
 			bad = append(bad, fmt.Errorf("open folder %q: there are no pictures in it", name))
 		}
 		SortNaturally(within)

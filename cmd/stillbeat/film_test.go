@@ -63,6 +63,8 @@ func TestNewTakesFoldersAndWhatIsWhole(t *testing.T) {
 	}
 	write(t, "sketches/cup 3.png", []byte("x"))
 	write(t, "sketches/props.txt", []byte("x"))
+	write(t, "sketches/.cup 1.png", []byte("x"))
+	write(t, "sketches/lamp.HEIC", []byte("x"))
 	res := runner{}.run(t, "new", "film.stillbeat", "spoon.png", "sketches", "gone.png")
 	if res.code != 1 || !strings.HasPrefix(res.out, "film.stillbeat: 3 panels,") {
 		t.Errorf("exit status %d, it says %q", res.code, res.out)
@@ -70,10 +72,13 @@ func TestNewTakesFoldersAndWhatIsWhole(t *testing.T) {
 	if strings.Count(res.err, "\n") != 1 {
 		t.Errorf("it says %q, want one line", res.err)
 	}
-	for _, want := range []string{`"film.stillbeat" is made without`, `"cup 3.png": not a PNG`, `"gone.png": there is no such file`} {
+	for _, want := range []string{`"film.stillbeat" is made without`, `"cup 3.png": not a PNG`, `"lamp.HEIC": not a PNG`, `"gone.png": there is no such file`} {
 		if !strings.Contains(res.err, want) {
 			t.Errorf("it says %q, want %q in it", res.err, want)
 		}
+	}
+	if strings.Contains(res.err, "props") || strings.Contains(res.err, "cup 1.") {
+		t.Errorf("it says %q of what is no picture", res.err)
 	}
 	var got []string
 	for _, p := range boardOf(t, "film.stillbeat").Panels {
