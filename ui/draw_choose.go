@@ -28,6 +28,9 @@ type drawChoose struct {
 	left map[board.PanelID][]board.Stroke // what was chosen on a panel when it was left
 }
 
+// drawer is how the film draws strokes.
+var drawer = sketch.Drawer{Course: picture.Course, Paint: picture.PaintStrokes}
+
 // chooseMode is what is going on with the chosen strokes.
 type chooseMode int
 
@@ -108,7 +111,7 @@ func (c *drawChoose) Down(p board.Point, g grip) {
 // lift takes the chosen strokes off their layers, so that they can be drawn
 // over them as they move: as they look, without what was erased of them.
 func (c *drawChoose) lift() {
-	c.held, c.all = sketch.Cut(c.pad.sketch, c.set, picture.Course)
+	c.held, c.all = sketch.Cut(c.pad.sketch, c.set, drawer)
 	e := c.pad.easel
 	e.Put(sketch.Without(c.pad.sketch, c.set))
 	for _, l := range board.Layers {
@@ -215,7 +218,7 @@ func (c *drawChoose) Drop() bool {
 
 // leave notes what was chosen on a panel, for the one after it.
 func (c *drawChoose) leave(id board.PanelID) {
-	c.left = map[board.PanelID][]board.Stroke{id: sketch.Chosen(sketch.Cut(c.pad.sketch, c.set, picture.Course))}
+	c.left = map[board.PanelID][]board.Stroke{id: sketch.Chosen(sketch.Cut(c.pad.sketch, c.set, drawer))}
 }
 
 // keep lets go of the strokes where others stand in their places now: there were

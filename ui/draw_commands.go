@@ -7,7 +7,6 @@ import (
 
 	"stillbeat/board"
 	"stillbeat/board/figure"
-	"stillbeat/board/picture"
 	"stillbeat/board/sketch"
 )
 
@@ -125,7 +124,7 @@ func (d *drawPad) setWidth(i int) {
 func (d *drawPad) setLayer(l board.Layer) {
 	d.layer = l
 	if d.kind == toolChoose && len(d.choose.set) > 0 { // away from what erases them
-		s, set := sketch.Cut(d.sketch, d.choose.set, picture.Course)
+		s, set := sketch.Cut(d.sketch, d.choose.set, drawer)
 		s = sketch.Change(s, set, func(k board.Stroke) board.Stroke {
 			k.Layer = l
 			return k

@@ -66,7 +66,7 @@ func (d *drawPad) duplicateHeld() {
 	if len(d.choose.set) == 0 {
 		return
 	}
-	copies := sketch.Chosen(sketch.Cut(d.sketch, d.choose.set, picture.Course))
+	copies := sketch.Chosen(sketch.Cut(d.sketch, d.choose.set, drawer))
 	for i, k := range copies {
 		copies[i] = sketch.Shift(0.03, 0.03).Stroke(k)
 	}

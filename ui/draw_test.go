@@ -229,6 +229,34 @@ func TestErasedStrokesAreMovedAsTheyLook(t *testing.T) {
 	}
 }
 
+func TestErasedPatchesAreMovedAsTheyLook(t *testing.T) {
+	w := openPad(t)
+	typeKey(w, fyne.Key6)
+	handGoes(w, board.Point{X: -0.4, Y: -0.3}, board.Point{X: 0, Y: 0.3})
+	typeKey(w, fyne.Key7)
+	handGoes(w, board.Point{X: -0.2})
+	w.pad.setWidth(4)
+	typeKey(w, fyne.Key3)
+	handGoes(w, board.Point{X: -0.2, Y: -0.4}, board.Point{X: -0.2, Y: 0.4})
+	typeKey(w, fyne.Key8)
+	w.pad.choose.set = []int{0} // the patch
+	if !w.pad.sketch.Strokes[0].Filled {
+		t.Fatal("the first stroke is no patch")
+	}
+	handGoes(w, board.Point{X: -0.3}, board.Point{X: -0.15}) // not far: the eraser left behind bites nothing
+	handGoes(w, board.Point{X: -0.2}, board.Point{X: 0.2})
+	settle(t, w)
+	e := w.pad.easel
+	for _, tt := range []struct {
+		x    float64
+		want bool
+	}{{0.2, true}, {0.35, false}, {0.5, true}, {-0.3, false}} {
+		if got := e.all.RGBAAt(int((tt.x+8./9)*float64(e.h)), e.h/2).R < 128; got != tt.want {
+			t.Errorf("after the move there is ink at %v: %v", tt.x, got)
+		}
+	}
+}
+
 func TestAFigureIsPosed(t *testing.T) {
 	w := openPad(t)
 	w.pad.addFigure()

@@ -1,17 +1,23 @@
 package sketch
 
 import (
+	"image"
 	"math"
 	"slices"
 
 	"stillbeat/board"
 )
 
+// Drawer is how strokes are drawn.
+type Drawer struct {
+	Course func(board.Stroke) []board.Dot                    // the straight lines a stroke is drawn in
+	Paint  func(*image.RGBA, []board.Stroke) image.Rectangle // on an image of the whole frame
+}
+
 // Cut returns a sketch in which the chosen strokes are what later strokes of
 // their layer left of them, which may be several pieces or none, and which those
-// are: so they can be moved from under what erases them. course gives the straight
-// lines that a stroke is drawn in. What is filled stays whole.
-func Cut(s board.Sketch, set []int, course func(board.Stroke) []board.Dot) (board.Sketch, []int) {
+// are: so they can be moved from under what erases them.
+func Cut(s board.Sketch, set []int, by Drawer) (board.Sketch, []int) {
 	var out []board.Stroke
 	var now []int
 	chosen := among(set, len(s.Strokes))
@@ -20,7 +26,7 @@ func Cut(s board.Sketch, set []int, course func(board.Stroke) []board.Dot) (boar
 			out = append(out, k)
 			continue
 		}
-		for _, piece := range remains(k, s.Strokes[i+1:], course) {
+		for _, piece := range remains(k, s.Strokes[i+1:], by) {
 			now = append(now, len(out))
 			out = append(out, piece)
 		}
@@ -29,13 +35,13 @@ func Cut(s board.Sketch, set []int, course func(board.Stroke) []board.Dot) (boar
 	return s, now
 }
 
-// Raised returns a sketch in which chosen lines lie over the erasers that would
+// Raised returns a sketch in which chosen strokes lie over the erasers that would
 // bite them where they are, and which they are now.
 func Raised(s board.Sketch, set []int) (board.Sketch, []int) {
 	over := make([][]int, len(s.Strokes)) // which go after each
 	for _, i := range set {
 		at, k, own := i, s.Strokes[i], Around(s.Strokes, []int{i})
-		for j := i + 1; j < len(s.Strokes) && !k.Filled; j++ {
+		for j := i + 1; j < len(s.Strokes); j++ {
 			if e := s.Strokes[j]; e.Erases && e.Layer == k.Layer && own.meets(Around(s.Strokes, []int{j})) {
 				at = j
 			}
@@ -75,19 +81,28 @@ func (b Box) meets(c Box) bool { return b.X0 <= c.X1 && c.X0 <= b.X1 && b.Y0 <= 
 const cutStep = 8
 
 // remains returns what later strokes leave of k.
-func remains(k board.Stroke, later []board.Stroke, course func(board.Stroke) []board.Dot) []board.Stroke {
-	if k.Filled || k.Erases {
-		return []board.Stroke{k}
-	}
-	var nibs []nib
+func remains(k board.Stroke, later []board.Stroke, by Drawer) []board.Stroke {
+	var erasers []board.Stroke
 	own := Around([]board.Stroke{k}, []int{0})
 	for j, e := range later {
 		if e.Erases && e.Layer == k.Layer && own.meets(Around(later, []int{j})) {
-			nibs = append(nibs, nibsOf(e, course(e))...)
+			erasers = append(erasers, e)
 		}
 	}
-	if len(nibs) == 0 {
+	switch {
+	case len(erasers) == 0 || k.Erases:
 		return []board.Stroke{k}
+	case k.Filled:
+		return patchLeft(k, erasers, by.Paint)
+	}
+	return lineLeft(k, erasers, by.Course)
+}
+
+// lineLeft returns the pieces that erasers leave of a line.
+func lineLeft(k board.Stroke, erasers []board.Stroke, course func(board.Stroke) []board.Dot) []board.Stroke {
+	var nibs []nib
+	for _, e := range erasers {
+		nibs = append(nibs, nibsOf(e, course(e))...)
 	}
 	line := course(k)
 	if k.Closed && len(line) > 1 {

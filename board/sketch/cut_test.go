@@ -1,10 +1,12 @@
 package sketch
 
 import (
+	"math"
 	"slices"
 	"testing"
 
 	"stillbeat/board"
+	"stillbeat/board/picture"
 )
 
 // straight is the course of strokes without curves.
@@ -43,11 +45,12 @@ func TestWhatErasersLeaveOfStrokes(t *testing.T) {
 		{"all of it is gone", []board.Stroke{line, eraserOf(800, -4500, 0, 4500, 0)}, nil},
 		{"erased where it is not", []board.Stroke{line, eraserOf(800, 0, 3000)}, [][2]int32{{-4000, 4000}}},
 		{"on another layer", []board.Stroke{line, upper}, [][2]int32{{-4000, 4000}}},
+		{"a patch that is missed", []board.Stroke{patch, eraserOf(200, 1050, -1500, 1500, -1150)}, [][2]int32{{-1000, -1000}}},
+		{"all of a patch is gone", []board.Stroke{patch, eraserOf(3000, -100, 0, 100, 0)}, nil},
 		{"a closed one opens", []board.Stroke{square, eraserOf(400, 1000, 0)}, [][2]int32{{1000, 1000}}},
-		{"what is filled stays whole", []board.Stroke{patch, across}, [][2]int32{{-1000, -1000}}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			s, set := Cut(board.Sketch{Strokes: tt.strokes}, []int{0}, straight)
+			s, set := Cut(board.Sketch{Strokes: tt.strokes}, []int{0}, Drawer{straight, picture.PaintStrokes})
 			if len(set) != len(tt.want) || len(s.Strokes) != len(tt.want)+len(tt.strokes)-1 {
 				t.Fatalf("%d pieces of %d strokes, want %d", len(set), len(s.Strokes), len(tt.want))
 			}
@@ -59,8 +62,12 @@ func TestWhatErasersLeaveOfStrokes(t *testing.T) {
 			}
 		})
 	}
+	cut, _ := Cut(board.Sketch{Strokes: []board.Stroke{patch, eraserOf(500, 0, -2000, 0, 2000)}}, []int{0}, Drawer{straight, picture.PaintStrokes})
+	if got, want := math.Abs(ringArea(cut.Strokes[0].Dots)), 1500.*2000; math.Abs(got-want) > want/100 {
+		t.Errorf("a stripe out of a patch leaves %v square units, want %v", got, want)
+	}
 	before := lineOf(100, -4000, 0, 4000, 0)
-	s, _ := Cut(board.Sketch{Strokes: []board.Stroke{across, before}}, []int{1}, straight)
+	s, _ := Cut(board.Sketch{Strokes: []board.Stroke{across, before}}, []int{1}, Drawer{straight, picture.PaintStrokes})
 	if len(s.Strokes) != 2 {
 		t.Error("what is drawn after the eraser is cut")
 	}
