@@ -38,8 +38,8 @@ var (
 )
 
 // Paint draws b on dst, which holds a frame of a film of shape a, with bars
-// beside it or without.
-func (b Burn) Paint(dst *image.RGBA, a board.Aspect) {
+// beside it or without. Outside the part it returns dst is as it was.
+func (b Burn) Paint(dst *image.RGBA, a board.Aspect) image.Rectangle {
 	at := frameIn(a, dst.Rect.Dx(), dst.Rect.Dy()).Add(dst.Rect.Min)
 	frame := Box{float64(at.Min.X), float64(at.Min.Y), float64(at.Dx()), float64(at.Dy())}
 	unit := math.Min(frame.H, frame.W*9/8)
@@ -67,7 +67,14 @@ func (b Burn) Paint(dst *image.RGBA, a board.Aspect) {
 	if high := math.Max(plateHigh(left), plateHigh(right)); high > 0 {
 		foot -= (high + padding) * em
 	}
-	paintPlate(dst, set(b.Note, room.W/em-2*padding).cut(mostBurntLines), room.X, foot, em, false)
+	note := set(b.Note, room.W/em-2*padding).cut(mostBurntLines)
+	paintPlate(dst, note, room.X, foot, em, false)
+	part := dst.Rect
+	if b.Mark == "" && !b.Safe { // letters may reach a little over their plates
+		top := math.Min(foot, room.Y+room.H-math.Max(plateHigh(left), plateHigh(right))*em) - plateHigh(note)*em - em
+		part.Min.Y = max(part.Min.Y, int(math.Floor(top)))
+	}
+	return part
 }
 
 // lines sets the words at the foot: each as wide as it needs if there is room

@@ -76,7 +76,7 @@ func panelFiles(b board.Board, pics *picture.Cache, opts Options) (files, error)
 		if err != nil {
 			return "", nil, err
 		}
-		return names[i], r.under(img, r.over(r.starts[i])), nil
+		return names[i], r.under(img, r.shown.PanelShot(i, 0), r.over(r.starts[i])), nil
 	}}, nil
 }
 

@@ -18,6 +18,8 @@ type reel struct {
 	starts  []board.Frame
 	numbers []string
 	burnt   *image.RGBA // the last picture that something stands over
+	burntOn picture.Shot
+	burntIn image.Rectangle // the part of it that is not as in the shot
 }
 
 func newReel(b board.Board, pics *picture.Cache, span board.Span, w, h int, opts Options) *reel {
@@ -48,19 +50,25 @@ func (r *reel) frame(n board.Frame) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	return r.under(img, r.over(n)), nil
+	return r.under(img, r.shown.Shot(n), r.over(n)), nil
 }
 
-// under returns a picture with what stands over it.
-func (r *reel) under(img *image.RGBA, over picture.Burn) *image.RGBA {
+// under returns the picture of a shot with what stands over it.
+func (r *reel) under(img *image.RGBA, shot picture.Shot, over picture.Burn) *image.RGBA {
 	if over == (picture.Burn{}) {
 		return img
 	}
 	if r.burnt == nil {
 		r.burnt = image.NewRGBA(image.Rect(0, 0, r.w, r.h))
+		r.burntIn = r.burnt.Rect
 	}
-	copy(r.burnt.Pix, img.Pix)
-	over.Paint(r.burnt, r.board.Aspect)
+	part := r.burnt.Rect
+	if shot == r.burntOn { // all but what stood over it is still right
+		part = r.burntIn
+	}
+	from, to := part.Min.Y*r.burnt.Stride, part.Max.Y*r.burnt.Stride
+	copy(r.burnt.Pix[from:to], img.Pix[from:to])
+	r.burntOn, r.burntIn = shot, over.Paint(r.burnt, r.board.Aspect)
 	return r.burnt
 }
 

@@ -20,7 +20,7 @@ type filmWriter struct {
 
 	out             *counter
 	coder           *coder
-	picture         *converter
+	drawer          *drawer
 	cut             int // cuts drawn so far
 	packets         *packets
 	pictures, sound *track
@@ -82,7 +82,8 @@ func (w *filmWriter) media() (err error) {
 		return err
 	}
 	defer w.coder.close()
-	w.picture = newConverter(w.plan.width, w.plan.height)
+	w.drawer = newDrawer(w.ctx, w.film, w.plan)
+	defer w.drawer.close()
 	frame := int64(0)
 	for i, n := range w.plan.layout.pictures {
 		for j := range n {
@@ -124,7 +125,7 @@ func (w *filmWriter) frame(n int64) ([]byte, error) {
 		return nil, err
 	}
 	if w.cut < len(w.film.Cuts) && w.film.Cuts[w.cut] == n {
-		if err := drawInto(w.ctx, w.picture, w.film, n); err != nil {
+		if err := w.drawer.next(); err != nil {
 			return nil, err
 		}
 		w.cut++
@@ -132,7 +133,7 @@ func (w *filmWriter) frame(n int64) ([]byte, error) {
 	if w.plan.steps[n] == hold {
 		return w.coder.held(), nil
 	}
-	sample, err := w.coder.picture(w.picture.out, w.plan.steps[n] == key)
+	sample, err := w.coder.picture(w.drawer.up.out, w.plan.steps[n] == key)
 	if err != nil {
 		return nil, fmt.Errorf("frame %d: %w", n, err)
 	}

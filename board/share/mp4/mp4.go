@@ -33,10 +33,10 @@ type Film struct {
 	Cuts []int64
 
 	// Picture draws the given frame at Width x Height. It is called once per
-	// cut, in order, on the goroutine that called Write; Estimate, and Write
-	// with a size to keep to, ask for some cuts before, more than once. The
-	// picture is read before the next call, so one image may be drawn over and
-	// over. Alpha is ignored: a see-through pixel is seen on black.
+	// cut, in order, one call at a time, on a goroutine that ends before Write
+	// does; Estimate, and Write with a size to keep to, ask for some cuts
+	// before, more than once. The picture is read before the next call, so one
+	// image may be drawn over and over. Alpha is ignored: a see-through pixel is seen on black.
 	Picture func(ctx context.Context, frame int64) (*image.RGBA, error)
 
 	// Sound is what is heard. With nil the file has no sound track.
