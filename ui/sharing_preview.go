@@ -158,8 +158,8 @@ func (p *sharePreview) draw(ctx context.Context, d *shareDialog, n board.Frame, 
 		}
 		size, err := e.format.guess(ctx, e)
 		then(func() {
-			if err != nil {
-				p.size.SetText("How large it gets is not known: " + err.Error() + ".")
+			if err != nil { // writing it would fail as well
+				d.say(err)
 				return
 			}
 			p.size.SetText(guessWords(size, opts.Under))

@@ -255,6 +255,27 @@ func TestWhatCannotBeWrittenIsTold(t *testing.T) {
 	}
 }
 
+// What only the working out of the size finds is told before a file is chosen.
+func TestAPageThatWouldBeTooLargeIsTold(t *testing.T) {
+	w := openWindow(t)
+	w.bringPictures(writePictures(t, 1))
+	settle(t, w)
+	w.do(board.SetMove([]int{0}, board.CameraMove{To: board.Framing{Width: 0.5}}))
+	w.do(board.SetHold([]int{0}, 4000))
+	if w.board.Frames() != 4000 {
+		t.Fatalf("the film has %d frames", w.board.Frames())
+	}
+	d := openShare(t, w, ".html")
+	until(t, "it is not told", d.write.Disabled)
+	if !strings.Contains(d.wrong.Text, "the most are 3000") || !d.wrong.Visible() {
+		t.Errorf("it says %q", d.wrong.Text)
+	}
+	d.list.Select(0)
+	if d.write.Disabled() || d.wrong.Visible() {
+		t.Errorf("as a film it cannot be written: %q", d.wrong.Text)
+	}
+}
+
 func TestSharingIsRememberedFromFilmToFilm(t *testing.T) {
 	w := openWindow(t)
 	bringIn(t, w, 3)
