@@ -61,7 +61,7 @@ var sheetColumns = []struct {
 }
 
 // Widths of the column of a move.
-const leastMove, mostMove = 64.0, 170.0
+const leastMove, mostMove = 64.0, 230.0
 
 // layColumns places the columns in the width there is. Where they do not fit,
 // those that say least go first.
