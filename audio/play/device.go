@@ -24,10 +24,6 @@ type voice interface {
 
 var errNoAnswer = errors.New("the sound device does not answer")
 
-// The sound a device holds ready: short enough to answer a key at once, long
-// enough not to stutter while pictures are drawn. A feeder gives it more while
-// something sounds on and on.
-const (
-	buffer = 60 * time.Millisecond
-	deeper = 120 * time.Millisecond
-)
+// buffer is the sound the device holds ready: short enough to answer a key
+// at once, long enough not to stutter while pictures are drawn.
+const buffer = 60 * time.Millisecond

@@ -12,9 +12,8 @@ import (
 type output interface {
 	open(hz int) error
 	// write hands over what there is room for of b, pairs of samples, and
-	// returns how many pairs that was. Where there is no room, or so many pairs
-	// are ahead of it, it waits a little.
-	write(b []float32, ahead int) (int, error)
+	// returns how many pairs that was. Where there is no room it waits a little.
+	write(b []float32) (int, error)
 	delay() (int, error)   // pairs to be heard before the next that is written
 	pause(held bool) error // holds what it has, or goes on with it
 	close()
@@ -156,8 +155,6 @@ func (f *feeder) sound(hz int) error {
 	block := make([]float32, hz/100*channels)
 	var rest []float32 // of block, not taken yet
 	silence := 0       // pairs since something sounded
-	least, most := int(buffer.Seconds()*float64(hz)), int(deeper.Seconds()*float64(hz))
-	ahead := least
 	for f.current() {
 		if silence >= int(linger.Seconds()*float64(hz)) {
 			if f.out.pause(true) != nil {
@@ -173,13 +170,10 @@ func (f *feeder) sound(hz int) error {
 			silence += len(block) / channels
 			if f.mix(block) {
 				silence = 0
-				ahead = min(ahead+len(block)/channels/8, most)
-			} else {
-				ahead = least
 			}
 			rest = block
 		}
-		n, err := f.out.write(rest, ahead)
+		n, err := f.out.write(rest)
 		if err != nil {
 			return err
 		}

@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"sync"
 	"syscall"
-	"time"
 	"unsafe"
 )
 
@@ -70,10 +69,7 @@ func (a *alsa) openNamed(name string, hz int) error {
 	}
 	const convert = 1 // what the card cannot do, the library does
 	code := C.snd_pcm_set_params(a.pcm, C.SND_PCM_FORMAT_FLOAT, C.SND_PCM_ACCESS_RW_INTERLEAVED,
-		channels, C.uint(hz), convert, C.uint(deeper.Microseconds()))
-	if code >= 0 {
-		code = a.startAt(int(buffer.Seconds() * float64(hz)))
-	}
+		channels, C.uint(hz), convert, C.uint(buffer.Microseconds()))
 	if code < 0 {
 		a.close()
 		return alsaError(code)
@@ -82,23 +78,6 @@ func (a *alsa) openNamed(name string, hz int) error {
 	C.snd_pcm_get_params(a.pcm, &size, &period)
 	a.size = int(size)
 	return nil
-}
-
-// startAt has it sound as soon as it holds so many pairs.
-func (a *alsa) startAt(pairs int) C.int {
-	var params *C.snd_pcm_sw_params_t
-	code := C.snd_pcm_sw_params_malloc(&params)
-	if code < 0 {
-		return code
-	}
-	defer C.snd_pcm_sw_params_free(params)
-	if code = C.snd_pcm_sw_params_current(a.pcm, params); code < 0 {
-		return code
-	}
-	if code = C.snd_pcm_sw_params_set_start_threshold(a.pcm, params, C.snd_pcm_uframes_t(pairs)); code < 0 {
-		return code
-	}
-	return C.snd_pcm_sw_params(a.pcm, params)
 }
 
 func alsaError(code C.int) error {
@@ -124,16 +103,10 @@ func plainly(e syscall.Errno) string {
 	return ""
 }
 
-const (
-	patience = 100                  // how long write waits for room, in milliseconds
-	moment   = 5 * time.Millisecond // and for what is ahead of it
-)
+// patience is how long write waits for room, in milliseconds.
+const patience = 100
 
-func (a *alsa) write(b []float32, ahead int) (int, error) {
-	if room := C.snd_pcm_avail(a.pcm); room >= 0 && a.size-int(room) >= ahead {
-		time.Sleep(moment)
-		return 0, nil
-	}
+func (a *alsa) write(b []float32) (int, error) {
 	n := C.snd_pcm_writei(a.pcm, unsafe.Pointer(&b[0]), C.snd_pcm_uframes_t(len(b)/channels))
 	code := C.int(n)
 	if n == -C.EAGAIN {
