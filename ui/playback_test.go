@@ -484,7 +484,7 @@ func TestTheWindowRestsBehindAFullScreen(t *testing.T) {
 	if got := w.full.viewer.panel; got == nil || got.ID != w.board.Panels[1].ID {
 		t.Error("the full screen does not show what is up at frame 30")
 	}
-	w.rested = time.Now().Add(-restFor)
+	w.rested = time.Now().Add(-restBesides)
 	w.goTo(50, true)
 	if w.timeline.at != 50 || w.viewer.panel.ID != w.board.Panels[2].ID {
 		t.Errorf("a while later: timeline at frame %d", w.timeline.at)
@@ -499,9 +499,16 @@ func TestTheWindowRestsBehindAFullScreen(t *testing.T) {
 	}
 	w.play(0)
 	w.goTo(61, true)
+	if w.restFor != restBesides {
+		t.Errorf("beside another screen it rests for %v", w.restFor)
+	}
 	w.full.win.Close()
 	if w.goTo(62, true); w.timeline.at != 62 || w.resting {
 		t.Errorf("the full screen closed: timeline at frame %d", w.timeline.at)
 	}
 	w.stop()
+	w.screens = func() int { return 1 }
+	if run(t, w, "Full screen"); w.restFor != restFor {
+		t.Errorf("behind the only screen it rests for %v", w.restFor)
+	}
 }

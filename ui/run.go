@@ -38,6 +38,7 @@ func Run(o Options) (err error) {
 	a.Settings().SetTheme(newPaperTheme())
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
 	w := newWindow(a, o, d)
+	w.screens = screens
 	usual, room := windowSizes(a)
 	w.win.Resize(keptSize(a, usual, room))
 	w.win.SetMaster()

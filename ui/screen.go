@@ -35,6 +35,9 @@ func windowSizes(app fyne.App) (usual, room fyne.Size) {
 	return fyne.NewSize(min(1920, room.Width), min(1180, room.Height)), room
 }
 
+// screens returns how many there are at the machine, once the toolkit runs.
+func screens() int { return len(glfw.GetMonitors()) }
+
 // userScale is the scale asked for by hand: in the environment, else in the
 // toolkit's settings.
 func userScale(app fyne.App) float32 {

@@ -16,14 +16,18 @@ type screen struct {
 	keys   []fyne.Shortcut // those with Ctrl
 }
 
-// restFor is how long the window rests behind a picture that fills the screen.
-const restFor = 250 * time.Millisecond
+// How long the window rests behind a picture that fills the only screen, and
+// one of several: it may stand on another.
+const (
+	restFor     = 3 * time.Second
+	restBesides = 250 * time.Millisecond
+)
 
 // rest lets the window rest while the picture plays over all of it: it would
-// take as much of the machine again as what is seen. It follows now and then,
-// for those whose screens are two.
+// take as much of the machine again as what is seen. It follows now and then, as
+// it may be looked at all the same.
 func (w *window) rest(now time.Time) {
-	w.resting = w.full != nil && w.playing != nil && now.Sub(w.rested) < restFor
+	w.resting = w.full != nil && w.playing != nil && now.Sub(w.rested) < w.restFor
 	if !w.resting {
 		w.rested = now
 	}
@@ -111,6 +115,9 @@ func (w *window) toggleFull() {
 		return
 	}
 	w.note.Away()
+	if w.restFor = restFor; w.screens() > 1 {
+		w.restFor = restBesides
+	}
 	w.full = w.newScreen("Stillbeat: full screen", func(s *screen, key fyne.KeyName) bool {
 		if key == fyne.KeyEscape {
 			s.win.Close()

@@ -55,8 +55,10 @@ type window struct {
 	loader        *loader
 	timeline      *timeline
 	viewer        *viewer
-	second, full  *screen // the picture on others, nil while they are closed
-	resting       bool    // behind a full screen: see rest
+	second, full  *screen    // the picture on others, nil while they are closed
+	screens       func() int // how many are at the machine
+	restFor       time.Duration
+	resting       bool // behind a full screen: see rest
 	rested        time.Time
 	pages         *pages
 	timelinePage  *page
@@ -98,7 +100,7 @@ type window struct {
 
 func newWindow(app fyne.App, o Options, d *desk.Desk) *window {
 	wearKept(app)
-	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, mute: o.Mute, post: o.post, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1}
+	w := &window{app: app, win: app.NewWindow("Stillbeat"), ear: o.Ear, demo: o.Demo, mute: o.Mute, post: o.post, desk: d, board: d.Board(), starts: d.Board().Starts(), chosen: -1, screens: func() int { return 2 }}
 	if w.post == nil {
 		w.post = fyne.Do
 	}
