@@ -59,7 +59,7 @@ func decoded(t *testing.T, path, filters string) []byte {
 // another.
 func TestTheViewerShowsWhatIsExported(t *testing.T) {
 	if _, err := exec.LookPath("ffmpeg"); err != nil {
-		t.Skip("there is no ffmpeg")
+		t.Fatal("ffmpeg is needed to look into what is exported")
 	}
 	w := openWindow(t)
 	bringIn(t, w, 3)
