@@ -24,7 +24,7 @@ type playback struct {
 // refresh is how much later than it is chosen a picture is seen, in seconds:
 // it is painted at this refresh of the screen and shown at the next, or, where
 // nothing waits for the screen, as soon as it is painted. This lies between.
-const refresh = 0.014
+const refresh = 0.020
 
 // togglePlay starts and pauses.
 func (w *window) togglePlay() {

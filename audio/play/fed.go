@@ -15,11 +15,14 @@ type fed struct {
 	bytes  [chunk * frameBytes]byte
 }
 
-// Play has it heard.
+// Play has it heard, after what is not heard yet unless that is silence.
 func (v *fed) Play() {
 	f := v.feeder
 	f.mu.Lock()
 	defer f.mu.Unlock()
+	if len(f.voices) == 0 && int64(f.silence) >= f.pending() {
+		f.cut = true
+	}
 	f.voices = append(f.voices, v)
 	f.call()
 }
@@ -32,11 +35,12 @@ func (v *fed) BufferedSize() int {
 	return int(min(v.read, f.pending())) * frameBytes
 }
 
-// Close ends it; what the output holds of it already is heard.
+// Close ends it, and what is not heard of it yet is dropped.
 func (v *fed) Close() error {
 	f := v.feeder
 	f.mu.Lock()
 	defer f.mu.Unlock()
+	f.cut = true
 	if i := slices.Index(f.voices, v); i >= 0 {
 		f.voices = slices.Delete(f.voices, i, i+1)
 	}

@@ -13,7 +13,9 @@ type output interface {
 	open(hz int) error
 	// write hands over what there is room for of b, pairs of samples, and
 	// returns how many pairs that was. Where there is no room it waits a little.
-	write(b []float32) (int, error)
+	// Of silence it may hold less ready than of sound.
+	write(b []float32, silence bool) (int, error)
+	drop() error           // takes back what is not heard yet, as far as it can
 	delay() (int, error)   // pairs to be heard before the next that is written
 	pause(held bool) error // holds what it has, or goes on with it
 	close()
@@ -33,6 +35,8 @@ type feeder struct {
 	feeding bool
 	wanted  bool // the output is to be opened though nothing sounds yet
 	stale   bool // it is open at another rate than hz
+	cut     bool // what is not heard yet is not to be
+	silence int  // pairs mixed since something sounded
 	looked  time.Time
 	trouble error
 	moved   time.Time // when the output last did what it was asked; zero while nothing is asked of it
@@ -125,8 +129,8 @@ func (f *feeder) feed() {
 			return
 		}
 		hz := f.hz
-		f.stale, f.moved = false, time.Now()
-		f.mixed, f.written, f.heard = 0, 0, 0
+		f.stale, f.cut, f.moved = false, false, time.Now()
+		f.mixed, f.written, f.heard, f.silence = 0, 0, 0, 0
 		f.mu.Unlock()
 
 		err := f.out.open(hz)
@@ -154,9 +158,8 @@ func (f *feeder) tell(err error) {
 func (f *feeder) sound(hz int) error {
 	block := make([]float32, hz/100*channels)
 	var rest []float32 // of block, not taken yet
-	silence := 0       // pairs since something sounded
 	for f.current() {
-		if silence >= int(linger.Seconds()*float64(hz)) {
+		if f.silentFor() >= linger {
 			if f.out.pause(true) != nil {
 				return nil
 			}
@@ -164,16 +167,18 @@ func (f *feeder) sound(hz int) error {
 			if err := f.out.pause(false); err != nil {
 				return err
 			}
-			silence = 0
+		}
+		if f.takeCut() {
+			if err := f.out.drop(); err != nil {
+				return err
+			}
+			rest = nil
 		}
 		if len(rest) == 0 {
-			silence += len(block) / channels
-			if f.mix(block) {
-				silence = 0
-			}
+			f.mix(block)
 			rest = block
 		}
-		n, err := f.out.write(rest)
+		n, err := f.out.write(rest, f.silentFor() > 0)
 		if err != nil {
 			return err
 		}
@@ -205,17 +210,38 @@ func (f *feeder) wait() {
 		<-f.wake
 		f.mu.Lock()
 	}
-	f.moved = time.Now()
+	f.moved, f.cut, f.silence = time.Now(), true, 0
 }
 
-// mix makes the next block of what sounds, and reports whether anything did.
-func (f *feeder) mix(block []float32) (sounded bool) {
+// takeCut reports whether what is not heard yet is to be dropped, and counts
+// it as if it had not been mixed.
+func (f *feeder) takeCut() bool {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	cut := f.cut
+	if f.cut = false; cut {
+		f.mixed = f.written
+	}
+	return cut
+}
+
+// silentFor returns how long nothing sounded of what was mixed.
+func (f *feeder) silentFor() time.Duration {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return time.Duration(f.silence) * time.Second / time.Duration(f.hz)
+}
+
+// mix makes the next block of what sounds.
+func (f *feeder) mix(block []float32) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	clear(block)
+	if f.silence += len(block) / channels; len(f.voices) > 0 {
+		f.silence = 0
+	}
 	live := f.voices[:0]
 	for _, v := range f.voices {
-		sounded = true
 		if v.add(block) {
 			live = append(live, v)
 		}
@@ -223,7 +249,6 @@ func (f *feeder) mix(block []float32) (sounded bool) {
 	clear(f.voices[len(live):])
 	f.voices = live
 	f.mixed += int64(len(block) / channels)
-	return sounded
 }
 
 // note takes down that n pairs more were written and how many are to be heard

@@ -25,6 +25,7 @@ type fakeOutput struct {
 	heard   []float32 // the left side of the last that was written
 	lost    int       // written before that
 	quartz  float64   // how much faster than it says it plays; 0: no faster
+	keeps   bool      // what it was given it plays
 }
 
 func (o *fakeOutput) open(hz int) error {
@@ -47,7 +48,7 @@ func (o *fakeOutput) room() int {
 	return int(buffer.Seconds()*float64(o.hz)) - int(o.written-int64(o.played))
 }
 
-func (o *fakeOutput) write(b []float32) (int, error) {
+func (o *fakeOutput) write(b []float32, _ bool) (int, error) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	n := min(o.room(), len(b)/channels)
@@ -85,6 +86,17 @@ func (o *fakeOutput) pause(held bool) error {
 	o.held = held
 	if held {
 		o.pauses++
+	}
+	return o.broken
+}
+
+func (o *fakeOutput) drop() error {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.room()
+	if !o.keeps {
+		unheard := int(o.written - int64(o.played))
+		o.written, o.heard = o.written-int64(unheard), o.heard[:len(o.heard)-unheard]
 	}
 	return o.broken
 }
@@ -160,6 +172,27 @@ func TestFeederCostsNothingIdle(t *testing.T) {
 		opens, pauses, after := o.counts()
 		if after != before || opens != 1 || pauses == 0 {
 			t.Errorf("in an idle hour %d pairs were written; opened %d times, held %d times", after-before, opens, pauses)
+		}
+	})
+}
+
+// TestFeederAnswersAtOnce: what begins while nothing sounds is heard without
+// the silence that was ready, and what ends leaves nothing behind.
+func TestFeederAnswersAtOnce(t *testing.T) {
+	withFeeder(t, nil, func(t *testing.T, p *Player, o *fakeOutput) {
+		for _, idle := range []time.Duration{0, 200 * time.Millisecond, time.Second} {
+			time.Sleep(idle)
+			p.Play(1)
+			time.Sleep(20 * time.Millisecond)
+			if at := o.sounds() / 48000; at < 1.01 || at > 1.02 {
+				t.Errorf("20 ms after it began, %v idle, sample %.3f is heard", idle, at)
+			}
+			time.Sleep(time.Second)
+			p.Stop()
+			time.Sleep(20 * time.Millisecond)
+			if at := o.sounds(); at != 0 {
+				t.Errorf("20 ms after it ended sample %v is heard", at)
+			}
 		}
 	})
 }
@@ -250,6 +283,7 @@ func TestFeederPlaysAllRates(t *testing.T) {
 	for _, rate := range []int{8000, 11025, 22050, 44100, 48000, 96000, 192000} {
 		for sides := 1; sides <= 2; sides++ {
 			withFeeder(t, nil, func(t *testing.T, p *Player, o *fakeOutput) {
+				o.keeps = true
 				s := sine(200, rate, 4)
 				p.Load(song(rate, [][]float32{s, s}[:sides]...), 0)
 				time.Sleep(2 * time.Second)

@@ -8,29 +8,10 @@ import "C"
 import (
 	"errors"
 	"fmt"
-	"sync"
 	"syscall"
+	"time"
 	"unsafe"
 )
-
-var (
-	openLock sync.Mutex
-	opened   *feeder
-)
-
-// openDevice returns the machine's output, tuned to a rate in samples a second
-// unless it plays just now. Whether there is one, its err tells; it can take
-// seconds.
-func openDevice(rate int) (device, error) {
-	openLock.Lock()
-	defer openLock.Unlock()
-	if opened == nil {
-		opened = newFeeder(&alsa{}, rate)
-	}
-	opened.tuneTo(rate)
-	opened.lookNow()
-	return opened, nil
-}
 
 // alsa is the default output of the machine, else the first output of its
 // sound cards that can be had.
@@ -103,14 +84,14 @@ func plainly(e syscall.Errno) string {
 	return ""
 }
 
-// patience is how long write waits for room, in milliseconds.
-const patience = 100
+// patience is how long write waits for room.
+const patience = 100 * time.Millisecond
 
-func (a *alsa) write(b []float32) (int, error) {
+func (a *alsa) write(b []float32, _ bool) (int, error) {
 	n := C.snd_pcm_writei(a.pcm, unsafe.Pointer(&b[0]), C.snd_pcm_uframes_t(len(b)/channels))
 	code := C.int(n)
 	if n == -C.EAGAIN {
-		code = C.snd_pcm_wait(a.pcm, patience)
+		code = C.snd_pcm_wait(a.pcm, C.int(patience.Milliseconds()))
 	}
 	if code < 0 { // it ran dry, or slept
 		if code = C.snd_pcm_recover(a.pcm, code, 1); code < 0 {
@@ -144,5 +125,9 @@ func (a *alsa) pause(held bool) error {
 	}
 	return nil
 }
+
+// drop leaves what was written to be heard: there is little of it, and a
+// server behind the library would begin anew, which takes longer.
+func (a *alsa) drop() error { return nil }
 
 func (a *alsa) close() { C.snd_pcm_close(a.pcm) }
