@@ -21,11 +21,6 @@ type playback struct {
 	silent bool        // it is said that nothing can be heard
 }
 
-// refresh is how much later than it is chosen a picture is seen, in seconds:
-// it is painted at this refresh of the screen and shown at the next, or, where
-// nothing waits for the screen, as soon as it is painted. This lies between.
-const refresh = 0.020
-
 // togglePlay starts and pauses.
 func (w *window) togglePlay() {
 	if w.playing != nil {
@@ -134,7 +129,8 @@ func (w *window) tick(p *playback) {
 			w.foot.Say("The sound is back.")
 		}
 	}
-	t := w.player.PositionIn(refresh)
+	w.paint.end(time.Now())
+	t := w.player.PositionIn(w.paint.lead())
 	if w.counting(t) {
 		return
 	}
@@ -152,7 +148,9 @@ func (w *window) tick(p *playback) {
 	}
 	switch {
 	case f != w.at:
+		w.paint.begin(time.Now())
 		w.goTo(f, true)
+		fyne.Do(func() { w.paint.end(time.Now()) }) // the toolkit paints before it looks at it
 	case w.seen != nil: // whose frames may be shorter than the film's
 		w.showPicture(t)
 	}

@@ -37,9 +37,11 @@ func thousandPanels(t *testing.T) *window {
 // the screen.
 func refreshAt(w *window, f board.Frame) {
 	for {
-		w.player.Play(w.board.Rate.Seconds(f) + 0.5/24 - refresh)
+		w.paint = paintLag{}
+		lead := w.paint.lead()
+		w.player.Play(w.board.Rate.Seconds(f) + 0.5/24 - lead)
 		w.tick(w.playing)
-		if w.playing == nil || w.board.Rate.At(w.player.PositionIn(refresh)) == f {
+		if w.playing == nil || w.board.Rate.At(w.player.PositionIn(lead)) == f {
 			return // else the test was held up meanwhile, and asks again
 		}
 	}

@@ -40,6 +40,7 @@ type window struct {
 	player     play.Player
 	transport  transport
 	playing    *playback           // nil while stopped
+	paint      paintLag            // of what plays
 	tapping    *tapping            // nil but while taps come in
 	clicking   bool                // a click on the beats, over the song
 	tuned      tuning              // what the player was given

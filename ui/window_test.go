@@ -250,9 +250,10 @@ func TestPlayingShowsTheFrameThatSounds(t *testing.T) {
 		t.Fatal("space does not play")
 	}
 	time.Sleep(150 * time.Millisecond)
-	before := w.board.Rate.At(w.player.Position() + refresh)
+	lead := w.paint.lead()
+	before := w.board.Rate.At(w.player.Position() + lead)
 	w.tick(w.playing)
-	after := w.board.Rate.At(w.player.Position() + refresh)
+	after := w.board.Rate.At(w.player.Position() + lead)
 	if w.at < before || w.at > after || w.at == 0 {
 		t.Errorf("playhead at frame %d, the sound between %d and %d", w.at, before, after)
 	}
