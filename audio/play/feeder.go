@@ -39,12 +39,14 @@ type feeder struct {
 	silence int  // pairs mixed since something sounded
 	looked  time.Time
 	trouble error
-	moved   time.Time // when the output last did what it was asked; zero while nothing is asked of it
+	moved   time.Time // when something was last heard that is new; zero while nothing is asked of the output
 
 	// Pairs of samples since the output was opened: mixed, written, and heard
 	// when it was asked last.
 	mixed, written, heard int64
 	asked                 time.Time
+	foremost              int64 // of what was heard
+	anew                  bool  // what is heard next does not tell whether the output plays
 }
 
 const (
@@ -130,7 +132,7 @@ func (f *feeder) feed() {
 		}
 		hz := f.hz
 		f.stale, f.cut, f.moved = false, false, time.Now()
-		f.mixed, f.written, f.heard, f.silence = 0, 0, 0, 0
+		f.mixed, f.written, f.heard, f.silence, f.anew = 0, 0, 0, 0, true
 		f.mu.Unlock()
 
 		err := f.out.open(hz)
@@ -220,7 +222,7 @@ func (f *feeder) takeCut() bool {
 	defer f.mu.Unlock()
 	cut := f.cut
 	if f.cut = false; cut {
-		f.mixed = f.written
+		f.mixed, f.anew = f.written, true
 	}
 	return cut
 }
@@ -258,8 +260,11 @@ func (f *feeder) note(n, delay int) {
 	defer f.mu.Unlock()
 	f.written += int64(n)
 	f.heard, f.asked = f.written-int64(delay), time.Now()
-	if n > 0 {
-		f.moved = f.asked
+	if f.anew {
+		f.foremost, f.anew = f.heard, false
+	}
+	if f.heard > f.foremost {
+		f.foremost, f.moved = f.heard, f.asked
 	}
 }
 

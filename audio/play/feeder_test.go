@@ -16,6 +16,7 @@ type fakeOutput struct {
 	hz      int
 	broken  error // of all calls
 	hangs   bool  // it takes nothing
+	sleeps  bool  // it takes what there is room for, and plays nothing
 	held    bool
 	opens   int
 	pauses  int
@@ -41,7 +42,7 @@ func (o *fakeOutput) open(hz int) error {
 
 // room brings it up to date; callers hold the lock.
 func (o *fakeOutput) room() int {
-	if !o.held {
+	if !o.held && !o.sleeps {
 		o.played = min(o.played+time.Since(o.since).Seconds()*float64(o.hz)*(1+o.quartz), float64(o.written))
 	}
 	o.since = time.Now()
@@ -115,6 +116,13 @@ func (o *fakeOutput) set(broken error, hangs bool) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	o.broken, o.hangs = broken, hangs
+}
+
+func (o *fakeOutput) sleep(sleeps bool) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.room()
+	o.sleeps = sleeps
 }
 
 // counts returns how often it was opened and held, and how much it was given.
@@ -233,6 +241,7 @@ func TestFeederLosesItsOutput(t *testing.T) {
 	}{
 		{"it breaks", func(o *fakeOutput) { o.set(gone, false) }, gone},
 		{"it hangs", func(o *fakeOutput) { o.set(nil, true) }, errNoAnswer},
+		{"it sleeps", func(o *fakeOutput) { o.sleep(true) }, errNoAnswer},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			withFeeder(t, nil, func(t *testing.T, p *Player, o *fakeOutput) {
@@ -247,6 +256,7 @@ func TestFeederLosesItsOutput(t *testing.T) {
 				watchFor(p, 2*time.Second)
 				checkNear(t, "two seconds on, by the clock", p.Position(), at+2, 0.001)
 				o.set(nil, false)
+				o.sleep(false)
 				at = p.Position()
 				watchFor(p, 5*time.Second)
 				if p.Trouble() != nil {
