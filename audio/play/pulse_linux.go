@@ -1,6 +1,7 @@
 package play
 
 import (
+	"context"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -172,6 +173,8 @@ func (p *pulseOutput) lost(err error) error {
 	switch {
 	case err == nil:
 		return nil
+	case errors.Is(err, context.DeadlineExceeded):
+		return errNoAnswer
 	case errors.As(err, &refused):
 		return fmt.Errorf("the sound server refuses (%w)", err)
 	}

@@ -1,6 +1,7 @@
 package play
 
 import (
+	"io"
 	"math"
 	"net"
 	"os"
@@ -241,6 +242,51 @@ func TestServerEnds(t *testing.T) {
 		until(t, "the film goes on", func() bool { return p.Position() > at+0.2 })
 		p.Stop()
 	})
+}
+
+// TestServerThatDoesNotSpeak: what listens there may be no sound server.
+func TestServerThatDoesNotSpeak(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		speak func(net.Conn)
+	}{
+		{"it hangs up", func(c net.Conn) { c.Close() }},
+		{"it hangs up after a word", func(c net.Conn) { c.Write([]byte("hello")); c.Close() }},
+		{"it refuses and hangs up", func(c net.Conn) {
+			io.ReadFull(c, make([]byte, 20))                                         // a descriptor: length, channel, offset, flags
+			refusal := []byte("L\x00\x00\x00\x00L\x00\x00\x00\x00L\x00\x00\x00\x01") // an error to request 0: access denied
+			c.Write(append([]byte{0, 0, 0, byte(len(refusal)), 255, 255, 255, 255, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, refusal...))
+			c.Close()
+		}},
+		{"it says nothing", func(net.Conn) {}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			dir, err := os.MkdirTemp("", "play")
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer os.RemoveAll(dir)
+			listener, err := net.Listen("unix", filepath.Join(dir, "s"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer listener.Close()
+			go func() {
+				for {
+					conn, err := listener.Accept()
+					if err != nil {
+						return
+					}
+					c.speak(conn)
+				}
+			}()
+			t.Setenv("PULSE_SERVER", "unix:"+filepath.Join(dir, "s"))
+			if err := (&pulseOutput{}).open(48000); err == nil {
+				t.Error("it was opened")
+			}
+			time.Sleep(50 * time.Millisecond) // for what the connection may still do
+		})
+	}
 }
 
 func TestServers(t *testing.T) {
