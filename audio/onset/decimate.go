@@ -1,6 +1,6 @@
 package onset
 
-import "math"
+import "stillbeat/audio/internal/halfband"
 
 // lowestRate is the least rate, Hz, that halving may reach: the bands above
 // 11 kHz tell nothing more about the beat.
@@ -19,22 +19,8 @@ func halvings(rate int) int {
 // reach is the number of taps on each side of a half-band filter's centre.
 const reach = 15
 
-// halfBand holds the taps at odd distances 1, 3 .. reach from the centre; the
-// even ones are 0 and the centre is 0.5. Sinc at a quarter of the rate under
-// a Hann window.
-var halfBand = func() (taps [(reach + 1) / 2]float32) {
-	sum := 0.0
-	raw := make([]float64, len(taps))
-	for i := range raw {
-		d := float64(2*i + 1)
-		raw[i] = math.Sin(math.Pi*d/2) / (math.Pi * d) * (0.5 + 0.5*math.Cos(math.Pi*d/(reach+1)))
-		sum += 2 * raw[i]
-	}
-	for i := range taps {
-		taps[i] = float32(raw[i] * 0.5 / sum) // gain 1 for constant input
-	}
-	return taps
-}()
+// halfBand holds the filter's taps at odd distances from the centre.
+var halfBand = [(reach + 1) / 2]float32(halfband.Taps(reach))
 
 // halver halves the rate of a sound that comes in pieces: sample i of what
 // comes out is centred on sample 2i of what goes in. Before and after the

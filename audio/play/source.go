@@ -56,9 +56,10 @@ type source struct {
 }
 
 // newPlanned plays as planned a sound that begins at second shift of the film.
-// At the sound's own rate it starts at the nearest whole sample, so that the
-// sound passes unchanged.
+// At the device's rate it starts at the nearest whole sample, so that the sound
+// passes unchanged.
 func newPlanned(sound Sound, shift float64, p plan) *source {
+	sound = broughtDown(sound, p.rate)
 	s := &source{sound: sound, plan: p, shift: shift}
 	s.near, s.rest = make([][]float32, sound.Channels()), make([][]float32, sound.Channels())
 	for ch := range s.near {
