@@ -156,14 +156,13 @@ func (p *pulseOutput) ask() error {
 }
 
 func (p *pulseOutput) pause(held bool) error {
+	p.running = false // so that it is asked anew
 	return p.lost(p.client.Request(&proto.CorkPlaybackStream{StreamIndex: p.stream, Corked: held}, nil))
 }
 
 // drop takes back what the server was given and has not handed on.
 func (p *pulseOutput) drop() error {
-	p.mu.Lock()
-	p.changed = true
-	p.mu.Unlock()
+	p.running = false
 	return p.lost(p.client.Request(&proto.FlushPlaybackStream{StreamIndex: p.stream}, nil))
 }
 
