@@ -12,7 +12,7 @@ type paintLag struct {
 
 const (
 	longestPaint = 100 * time.Millisecond // what takes longer was held up by something else
-	untilSeen    = 5 * time.Millisecond   // after it was painted
+	untilSeen    = 5 * time.Millisecond   // after it was painted; measured without a graphics processor
 )
 
 // begin is called when a picture is chosen that is to be painted next.

@@ -150,7 +150,7 @@ func (w *window) tick(p *playback) {
 	case f != w.at:
 		w.paint.begin(time.Now())
 		w.goTo(f, true)
-		fyne.Do(func() { w.paint.end(time.Now()) }) // the toolkit paints before it looks at it
+		w.post(func() { w.paint.end(time.Now()) }) // the toolkit paints before it looks at it
 	case w.seen != nil: // whose frames may be shorter than the film's
 		w.showPicture(t)
 	}

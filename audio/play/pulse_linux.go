@@ -13,9 +13,10 @@ import (
 	"github.com/jfreymuth/pulse/proto"
 )
 
-// pulseOutput is the output of a sound server, in the protocol of PulseAudio, which
-// PipeWire speaks too. Where the machine is so busy that it runs dry all the
-// same, the server keeps its place and it goes on with what comes next.
+// pulseOutput is the output of a sound server, in the protocol of PulseAudio,
+// which PipeWire speaks too. Where the machine is so busy that it runs dry all
+// the same, the server keeps its place and it goes on with what comes next. One
+// is opened once.
 type pulseOutput struct {
 	conn   net.Conn
 	client *proto.Client
@@ -122,7 +123,7 @@ func (p *pulseOutput) write(b []float32, silence bool) (int, error) {
 		data = binary.LittleEndian.AppendUint32(data, math.Float32bits(v))
 	}
 	p.since += n
-	return n, p.client.Send(p.stream, data)
+	return n, p.lost(p.client.Send(p.stream, data))
 }
 
 // delay asks the server now and then, and counts on from there.
